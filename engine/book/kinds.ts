@@ -1,0 +1,22 @@
+/** What a column holds; decides how text is read, how a value is shown, and which unit it is in. */
+export const numberKinds = [
+  'key', // names a row of this table
+  'text',
+  'ref', // names a row of another table
+  'choice', // one of a few words
+  'yes_no',
+  'money',
+  'percent', // held as a ratio: 40 % is 0.4
+  'number',
+  'count', // whole number
+  'length', // the maker's short unit (in, cm, mm): pieces, bars, cuts
+  'cord', // the maker's long unit (ft, yd, m): cord to buy
+  'fine', // millimetres: diameters and thickness
+  'quantity', // a cord length or a count, by what the material is sold by
+  'angle', // degrees
+  'minutes',
+  'hours',
+  'money_per_unit', // money for one cord unit or one piece
+] as const;
+
+export type NumberKind = (typeof numberKinds)[number];
