@@ -1,36 +1,67 @@
-/**
- * The tree a formula is parsed into. Names are still the author's; `resolve` turns them into references.
- */
-export type Operator = '+' | '-' | '*' | '/' | '^' | '&' | '=' | '<>' | '<' | '<=' | '>' | '>=';
-
-export type Expression =
+/** The tree a formula is parsed into; `Ref` is how its references are held. */
+export type Tree<Ref> =
   | { readonly kind: 'number'; readonly value: number }
   | { readonly kind: 'text'; readonly value: string }
   | { readonly kind: 'truth'; readonly value: boolean }
-  | { readonly kind: 'negate'; readonly of: Expression }
+  | { readonly kind: 'negate'; readonly of: Tree<Ref> }
   | {
       readonly kind: 'binary';
       readonly operator: Operator;
-      readonly left: Expression;
-      readonly right: Expression;
+      readonly left: Tree<Ref>;
+      readonly right: Tree<Ref>;
     }
-  | { readonly kind: 'call'; readonly name: string; readonly args: readonly Expression[] }
-  | { readonly kind: 'reference'; readonly to: Reference };
+  | { readonly kind: 'call'; readonly name: string; readonly args: readonly Tree<Ref>[] }
+  | { readonly kind: 'reference'; readonly to: Ref };
+
+export type Operator = '+' | '-' | '*' | '/' | '^' | '&' | '=' | '<>' | '<' | '<=' | '>' | '>=';
+
+/** A formula as the author wrote it: names not yet looked up. `at` is the offset in the formula. */
+export type ParsedFormula = Tree<NameReference>;
+
+/** `column`, `sheet.column` or `sheet[key, key].column`. */
+export interface NameReference {
+  readonly sheet?: string;
+  readonly keys?: readonly ParsedFormula[];
+  readonly column: string;
+  readonly at: number;
+}
+
+/** A formula whose references are known. */
+export type Expression = Tree<Reference>;
 
 /** A symbolic reference. Each back end (engine, workbook, compiled) spells it in its own way. */
-export type Reference =
-  /** `pack_price`: the cell of this row. */
-  | { readonly rows: 'same'; readonly sheet: string; readonly column: string }
-  /** `rates.wage`: a cell of a one-row sheet. */
-  | { readonly rows: 'single'; readonly sheet: string; readonly column: string }
-  /** `materials[cord].unit_cost`: the row of another sheet that has this key. */
-  | {
-      readonly rows: 'keyed';
-      readonly sheet: string;
-      readonly column: string;
-      readonly keys: readonly Expression[];
-    }
-  /** `cuts.cost` inside SUM: the rows of a child sheet that belong to this row. */
-  | { readonly rows: 'children'; readonly sheet: string; readonly column: string }
-  /** `cuts.cost` inside SUM, from a sheet that is not its parent: the whole column. */
-  | { readonly rows: 'all'; readonly sheet: string; readonly column: string };
+export interface Reference {
+  /**
+   * - `same`: `pack_price`, the cell of this row
+   * - `single`: `rates.wage`, a cell of a one-row sheet
+   * - `keyed`: `materials[cord].unit_cost`, the row of another sheet that has these keys
+   * - `children`: `cuts.cost` inside SUM, the rows of a child sheet that belong to this row
+   * - `all`: `cuts.cost` inside SUM on any other sheet, the whole column
+   */
+  readonly rows: 'same' | 'single' | 'keyed' | 'children' | 'all';
+  readonly sheet: string;
+  readonly column: string;
+  /** For `keyed` only. */
+  readonly keys?: readonly Expression[];
+}
+
+/** Every reference in a formula, those inside look-up keys too. */
+export function* referencesIn(expression: Expression): Generator<Reference> {
+  switch (expression.kind) {
+    case 'negate':
+      yield* referencesIn(expression.of);
+      return;
+    case 'binary':
+      yield* referencesIn(expression.left);
+      yield* referencesIn(expression.right);
+      return;
+    case 'call':
+      for (const argument of expression.args) yield* referencesIn(argument);
+      return;
+    case 'reference':
+      yield expression.to;
+      for (const key of expression.to.keys ?? []) yield* referencesIn(key);
+      return;
+    default:
+  }
+}

@@ -1,6 +1,7 @@
-import type { Place } from '../book/problem.ts';
-import type { Expression } from './expression.ts';
 import type { NumberKind } from '../book/kinds.ts';
+import type { Place } from '../book/problem.ts';
+import type { Settings } from '../book/settings.ts';
+import type { Expression } from './expression.ts';
 
 /** What a cell may hold. `null` is a blank cell: missing, which is not zero. */
 export type CellValue = number | string | boolean | null;
@@ -18,6 +19,8 @@ export type ColumnRole = 'key' | 'input' | 'override' | 'computed' | 'check';
 export interface PlanColumn {
   readonly id: string;
   readonly heading: string;
+  /** Unit beside the figure, for forms; tables say it in the heading. */
+  readonly unit: string;
   readonly note: string;
   readonly role: ColumnRole;
   readonly kind: NumberKind;
@@ -25,18 +28,20 @@ export interface PlanColumn {
   readonly of?: string;
   /** Accepted words, for a choice. */
   readonly choices?: readonly string[];
-  /** Formula of every row, for computed and check columns (a list sheet may carry them by row instead). */
+  /** Accepted bounds, in the column's own unit (per cent for percent). */
+  readonly bounds: { readonly min?: number; readonly above?: number; readonly max?: number; readonly below?: number };
+  /** Formula of every row, for computed and check columns. */
   readonly formula?: Expression;
-  /** Formula as the author wrote it. */
-  readonly formulaText?: string;
+  /** Formulas row by row, where a list sheet gives each row its own. */
+  readonly rowFormulas?: readonly Expression[];
+  /** Values of key, input and override columns, one a row. */
+  readonly inputs?: readonly CellValue[];
   /** Draw an in-cell bar in the workbook. */
-  readonly bar?: boolean;
+  readonly bar: boolean;
   /** Aggregate shown under the column. */
   readonly total?: 'SUM';
-  /** For checks: how bad a failure is and what to say; `{column}` in `says` is the value of that column. */
-  readonly severity?: 'error' | 'watch';
-  readonly says?: string;
-  readonly mend?: string;
+  /** For checks: how bad a failure is, what to say (`{column}` is that column's value) and how to mend it. */
+  readonly check?: { readonly severity: 'error' | 'watch'; readonly says: string; readonly mend: string };
   /** Where in the sheet's file the column is defined. */
   readonly at: Place;
 }
@@ -48,32 +53,21 @@ export interface PlanSheet {
   readonly answers: string;
   /** `form`: one record, written down the page; `table`: one record a row. */
   readonly layout: 'form' | 'table';
-  readonly keys: readonly string[];
-  /** Parent sheets, and the column that names the parent's row; rows of one parent stand together. */
+  readonly key: readonly string[];
+  /** The book table that the rows stand for, or the sheet's own name. */
+  readonly base: string;
+  /** Rows belong to rows of these sheets' tables, named in `column`; rows of one owner stand together. */
   readonly belongs?: { readonly column: string; readonly to: readonly string[] };
   readonly columns: readonly PlanColumn[];
   readonly rowCount: number;
-  /** Values of key, input and override columns: `inputs.get(column)![row]`. */
-  readonly inputs: ReadonlyMap<string, readonly CellValue[]>;
-  /** Formulas by row where rows differ (list sheets): `rowFormulas.get(column)![row]`. */
-  readonly rowFormulas: ReadonlyMap<string, readonly (Expression | undefined)[]>;
   /** Where each row came from in the book. */
-  readonly origins: readonly Place[];
-  /** Columns whose value is fixed by the sheet itself (in-place lists): formulas fold on them. */
+  readonly places: readonly Place[];
+  /** Key columns whose words stand in the sheet file itself: formulas are simplified by them, row by row. */
   readonly fixed: readonly string[];
 }
 
+/** The whole calculation: every cell a value or a formula with symbolic references. */
 export interface Plan {
   readonly sheets: readonly PlanSheet[];
-  /** Currency, units, date style: what headings and number formats need. */
-  readonly settings: PlanSettings;
-}
-
-export interface PlanSettings {
-  readonly workshop: string;
-  /** ISO 4217 code. */
-  readonly currency: string;
-  readonly currencyDigits: number;
-  readonly lengthUnit: 'in' | 'cm' | 'mm';
-  readonly cordUnit: 'ft' | 'yd' | 'm';
+  readonly settings: Settings;
 }

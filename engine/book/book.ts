@@ -1,0 +1,32 @@
+import type { Place } from './problem.ts';
+import type { Settings } from './settings.ts';
+
+/** What a cell of the book holds. `null` is blank: missing, which is not zero. */
+export type BookValue = number | string | null;
+
+/** A table of the book, by column, in the units the sheets hold. */
+export interface Table {
+  readonly name: string;
+  readonly rowCount: number;
+  readonly columns: ReadonlyMap<string, readonly BookValue[]>;
+  /** Where each row stands. */
+  readonly places: readonly Place[];
+}
+
+/** The maker's figures: read, checked, in one set of units. */
+export interface Book {
+  readonly settings: Settings;
+  /** Figures of `book.yaml` by key. */
+  readonly record: ReadonlyMap<string, BookValue>;
+  readonly tables: ReadonlyMap<string, Table>;
+}
+
+/** Keys are compared as spreadsheet look-ups compare text: without regard to capitals. */
+export function sameKey(text: string): string {
+  return text.toLowerCase();
+}
+
+/** Several key cells of a row as one text. `|` cannot occur in a key. */
+export function joinKeys(keys: readonly (BookValue | undefined)[]): string {
+  return keys.map((each) => sameKey(String(each ?? ''))).join('|');
+}

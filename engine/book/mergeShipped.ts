@@ -1,0 +1,39 @@
+import { type BookValue, joinKeys, type Table } from './book.ts';
+import type { TableReading } from './readTable.ts';
+
+/**
+ * A shipped table with the book's own rows: a row of the book replaces the shipped one of the same key
+ * whole, and new keys follow.
+ */
+export function mergeShipped(shipped: TableReading, own: TableReading, key: readonly string[]): TableReading {
+  const keyOf = (table: Table, row: number): string => joinKeys(key.map((id) => table.columns.get(id)?.[row]));
+  const ownRow = new Map<string, number>();
+  for (let row = 0; row < own.table.rowCount; row += 1) ownRow.set(keyOf(own.table, row), row);
+  const picks: { from: Table; row: number }[] = [];
+  const replaced = new Set<string>();
+  for (let row = 0; row < shipped.table.rowCount; row += 1) {
+    const name = keyOf(shipped.table, row);
+    const instead = ownRow.get(name);
+    if (instead !== undefined) replaced.add(name);
+    picks.push(instead === undefined ? { from: shipped.table, row } : { from: own.table, row: instead });
+  }
+  for (let row = 0; row < own.table.rowCount; row += 1) {
+    // Twins stay in, so that the check for keys that stand twice can name them.
+    const name = keyOf(own.table, row);
+    if (!replaced.has(name) || ownRow.get(name) !== row) picks.push({ from: own.table, row });
+  }
+  const columns = new Map<string, BookValue[]>();
+  for (const id of shipped.table.columns.keys()) {
+    columns.set(id, picks.map(({ from, row }) => from.columns.get(id)?.[row] ?? null));
+  }
+  return {
+    table: {
+      name: shipped.table.name,
+      rowCount: picks.length,
+      columns,
+      places: picks.map(({ from, row }) => from.places[row] ?? { file: from.name }),
+    },
+    problems: own.problems,
+    withUnit: own.withUnit,
+  };
+}

@@ -1,0 +1,24 @@
+import { distance } from 'fastest-levenshtein';
+
+/** The known name most like `name`, where one is close enough to be a slip of the hand. */
+export function nearest(name: string, known: Iterable<string>): string | undefined {
+  let best: string | undefined;
+  let bestDistance = Number.POSITIVE_INFINITY;
+  const wanted = name.toLowerCase();
+  for (const candidate of known) {
+    const steps = distance(wanted, candidate.toLowerCase());
+    if (steps < bestDistance) {
+      best = candidate;
+      bestDistance = steps;
+    }
+  }
+  return bestDistance <= Math.max(1, Math.floor(name.length / 3)) ? best : undefined;
+}
+
+/** "write “bar”" where a near name is known, else a list of what there is. */
+export function mendName(name: string, known: readonly string[]): string {
+  const near = nearest(name, known);
+  if (near !== undefined) return `Did you mean “${near}”?`;
+  const some = known.slice(0, 8).join(', ');
+  return known.length === 0 ? 'There is none yet.' : `Known: ${some}${known.length > 8 ? ', …' : ''}.`;
+}

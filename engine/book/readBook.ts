@@ -1,0 +1,127 @@
+import type { Book, BookValue, Table } from './book.ts';
+import { checkReferences } from './checkReferences.ts';
+import { mendName } from './nearest.ts';
+import { mergeShipped } from './mergeShipped.ts';
+import { type Problem, problem } from './problem.ts';
+import { readField, readTable, type TableReading } from './readTable.ts';
+import type { FieldSchema, TableSchema } from './schema.ts';
+import { readSettings, type Settings, settingNames } from './settings.ts';
+import { parseYaml, type YamlFile } from './yamlFile.ts';
+
+/** Text of the book's files by name within the folder, such as `materials.csv`. */
+export type BookFiles = ReadonlyMap<string, string>;
+
+export interface BookSchema {
+  /** Fields of `book.yaml` beyond its settings. */
+  readonly record: readonly FieldSchema[];
+  readonly tables: readonly TableSchema[];
+}
+
+/**
+ * Reads and checks a whole book.
+ *
+ * @param shipped tables that come with Sennit, by file name; rows of the book replace them by key
+ * @returns the book (complete enough to look at even with problems) and every problem found
+ */
+export function readBook(files: BookFiles, schema: BookSchema, shipped: BookFiles): { book: Book; problems: Problem[] } {
+  const source = files.get('book.yaml');
+  const yaml = parseYaml('book.yaml', source ?? '');
+  const { settings, problems: settingProblems } = readSettings(yaml);
+  const problems: Problem[] = [];
+  if (source === undefined) {
+    problems.push(
+      problem('file-missing', { file: 'book.yaml' }, 'There is no book.yaml, so this folder is not a book.', {
+        accepted: 'a folder with book.yaml, materials.csv, products.csv and channels.csv',
+        mend: 'Make a starter book with: sennit new <folder>.',
+      }),
+    );
+  } else {
+    problems.push(...yaml.problems, ...(yaml.problems.length === 0 ? settingProblems : []));
+  }
+  const readable = source !== undefined && yaml.problems.length === 0;
+  const record = readRecord(yaml, schema.record, settings, readable ? problems : []);
+
+  const readings = new Map<string, TableReading>();
+  for (const table of schema.tables) {
+    readings.set(table.table, readOneTable(files, shipped, table, settings, problems));
+  }
+  problems.push(...checkReferences(readings, schema.tables));
+  const tables = new Map<string, Table>([...readings].map(([name, reading]) => [name, reading.table]));
+  return { book: { settings, record, tables }, problems };
+}
+
+function readOneTable(
+  files: BookFiles,
+  shipped: BookFiles,
+  schema: TableSchema,
+  settings: Settings,
+  problems: Problem[],
+): TableReading {
+  const file = `${schema.table}.csv`;
+  const text = files.get(file);
+  if (text === undefined && schema.needed) {
+    problems.push(
+      problem('file-missing', { file }, `The table ${file} is missing.`, {
+        accepted: `a file ${file} with the columns ${schema.fields.map((field) => field.id).join(', ')}`,
+        mend: 'Add it; a starter book (sennit new <folder>) shows how it looks.',
+      }),
+    );
+  }
+  const own = readTable(file, text ?? '', text === undefined ? { ...schema, fields: [] } : schema, settings);
+  problems.push(...own.problems);
+  if (schema.needed && text !== undefined && own.table.rowCount === 0) {
+    problems.push(
+      problem('cell-missing', { file }, `The table ${file} has no rows.`, { accepted: 'at least one row', mend: 'Add a row.' }),
+    );
+  }
+  const base = shipped.get(file);
+  if (base === undefined) return own;
+  const shippedReading = readTable(`templates/${file}`, base, schema, { ...settings, decimal: 'point' });
+  return mergeShipped(shippedReading, own, schema.key);
+}
+
+function readRecord(
+  yaml: YamlFile,
+  fields: readonly FieldSchema[],
+  settings: Settings,
+  problems: Problem[],
+): Map<string, BookValue> {
+  const known = fields.map((field) => field.id);
+  for (const key of yaml.keys) {
+    if (settingNames.includes(key) || known.includes(key)) continue;
+    problems.push(
+      problem('setting-unknown', yaml.place(key), `“${key}” is not a setting of the book.`, {
+        found: key,
+        accepted: [...settingNames, ...known].join(', '),
+        mend: mendName(key, [...settingNames, ...known]),
+      }),
+    );
+  }
+  const record = new Map<string, BookValue>();
+  for (const field of fields) {
+    const place = { ...yaml.place(field.id), column: field.id };
+    if (yaml.isNested(field.id)) {
+      problems.push(
+        problem('not-a-number', place, `${field.id} holds a list or a group of lines, not one figure.`, {
+          accepted: `one line, ${field.id}: figure`,
+          mend: 'Write the figure on the same line.',
+        }),
+      );
+      record.set(field.id, null);
+      continue;
+    }
+    const text = yaml.text(field.id) ?? '';
+    if (text === '' && field.required) {
+      problems.push(
+        problem('setting-missing', { file: yaml.file, column: field.id }, `The book does not say its ${field.id}.`, {
+          accepted: `a line ${field.id}: figure`,
+          mend: `Add a line ${field.id}: and the figure.`,
+        }),
+      );
+      record.set(field.id, null);
+      continue;
+    }
+    record.set(field.id, readField(text, field, settings, place, problems).value);
+  }
+  return record;
+}

@@ -1,0 +1,165 @@
+import type { NumberKind } from './kinds.ts';
+import { convertLength, type LengthUnit, parseMeasure } from './measure.ts';
+import { type DecimalMark, numberText, parseNumber, shiftDecimal } from './numberText.ts';
+import type { ProblemCode } from './problem.ts';
+import type { FieldSchema } from './schema.ts';
+import type { Settings } from './settings.ts';
+
+/** A cell that was read, or what is wrong with it. */
+export type CellReading =
+  | { readonly value: number | string; readonly unit?: LengthUnit; readonly watch?: CellFault }
+  | { readonly fault: CellFault };
+
+export interface CellFault {
+  readonly code: ProblemCode;
+  readonly message: string;
+  readonly accepted: string;
+  readonly mend: string;
+}
+
+/**
+ * Reads the text of one cell by the kind of its column, into the unit that the sheets hold.
+ *
+ * @param text trimmed and not empty
+ * @param headingUnit unit of bare numbers where the heading states one
+ */
+export function readCell(text: string, field: FieldSchema, settings: Settings, headingUnit?: LengthUnit): CellReading {
+  switch (field.kind) {
+    case 'key':
+    case 'ref':
+      return readKey(text);
+    case 'text':
+      return { value: text };
+    case 'choice':
+      return readChoice(text, field.choices ?? []);
+    case 'yes_no':
+      return readChoice(/^(y|true)$/i.test(text) ? 'yes' : /^(n|false)$/i.test(text) ? 'no' : text, ['yes', 'no']);
+    case 'length':
+      return bounded(readLength(text, settings, settings.lengthUnit, headingUnit), field, settings.decimal);
+    case 'cord':
+      return bounded(readLength(text, settings, settings.cordUnit, headingUnit), field, settings.decimal);
+    case 'fine':
+      return bounded(readLength(text, settings, 'mm', headingUnit), field, settings.decimal);
+    case 'quantity':
+      return bounded(readQuantity(text, settings, headingUnit), field, settings.decimal);
+    case 'percent':
+      return readPercent(text, field, settings.decimal);
+    case 'count':
+      return bounded(readCount(text, settings.decimal), field, settings.decimal);
+    default:
+      return bounded(readPlain(text, field.kind, settings), field, settings.decimal);
+  }
+}
+
+function fault(code: ProblemCode, message: string, accepted: string, mend: string): CellReading {
+  return { fault: { code, message, accepted, mend } };
+}
+
+/** Keys are looked up by MATCH, which reads `*`, `?` and `~` as wild cards. */
+function readKey(text: string): CellReading {
+  if (/[*?~|]|[\p{Cc}]/u.test(text) || text.length > 60) {
+    return fault(
+      'key-bad',
+      `“${text}” cannot be used as a name, since look-ups read some of its characters as wild cards or it is too long.`,
+      'up to 60 letters, digits, spaces and marks other than * ? ~ |',
+      'Choose a short plain name.',
+    );
+  }
+  return { value: text };
+}
+
+function readChoice(text: string, choices: readonly string[]): CellReading {
+  const wanted = text.toLowerCase().replace(/[\s_-]+/g, ' ');
+  const choice = choices.find((each) => each === wanted);
+  if (choice !== undefined) return { value: choice };
+  return fault('not-a-choice', `“${text}” is none of the words this column takes.`, choices.join(', '), `Write ${choices.join(' or ')}.`);
+}
+
+function readLength(text: string, settings: Settings, into: LengthUnit, headingUnit?: LengthUnit): CellReading {
+  const measure = parseMeasure(text, settings.decimal);
+  if (measure === undefined) return notAMeasure(text, settings.decimal, into);
+  const unit = measure.unit ?? headingUnit ?? into;
+  return { value: convertLength(measure.value, unit, into), unit };
+}
+
+function notAMeasure(text: string, mark: DecimalMark, unit: LengthUnit): CellReading {
+  const half = numberText(7.5, mark);
+  const imperial = unit === 'in' || unit === 'ft' || unit === 'yd';
+  return fault(
+    'not-a-measure',
+    `“${text}” is not a length.`,
+    imperial ? `a number with a unit, such as 8 in, 7 1/2 in or ${half} in, or a bare number of ${unit}` : `a number with a unit, such as 20 cm or ${half} mm, or a bare number of ${unit}`,
+    'Units are mm, cm, m, in, ft and yd.',
+  );
+}
+
+function readQuantity(text: string, settings: Settings, headingUnit?: LengthUnit): CellReading {
+  const counted = /^(.*\d)\s*(?:pieces?|pcs?\.?|each)$/i.exec(text);
+  const count = parseNumber(counted?.[1] ?? text, settings.decimal);
+  if (count !== undefined && (counted !== null || headingUnit === undefined)) return { value: count };
+  return readLength(text, settings, settings.cordUnit, headingUnit);
+}
+
+function readPercent(text: string, field: FieldSchema, mark: DecimalMark): CellReading {
+  const signed = /^(.*\d)\s*%$/.exec(text);
+  const value = parseNumber(signed?.[1] ?? text, mark);
+  if (value === undefined) {
+    return fault('not-a-number', `“${text}” is not a percentage.`, `a number such as 35 or ${numberText(7.5, mark)} %`, 'Write the per cent as a number.');
+  }
+  const inside = bounded({ value }, field, mark);
+  if ('fault' in inside) return inside;
+  const ratio = shiftDecimal(value, -2);
+  if (signed !== null || value === 0 || Math.abs(value) >= 1) return { value: ratio };
+  const shown = numberText(value, mark);
+  return {
+    value: ratio,
+    watch: {
+      code: 'percent-suspect',
+      message: `${shown} is read as ${shown} %, less than one in a hundred.`,
+      accepted: 'per cent: 35 means 35 %',
+      mend: `Write ${numberText(shiftDecimal(value, 2), mark)} if you meant a share of ${shown}, or “${shown} %” to be rid of this line.`,
+    },
+  };
+}
+
+function readCount(text: string, mark: DecimalMark): CellReading {
+  const value = parseNumber(text, mark);
+  if (value !== undefined && Number.isInteger(value)) return { value };
+  return fault('not-a-number', `“${text}” is not a whole number.`, 'a whole number such as 2', 'Write it in digits, without a fraction.');
+}
+
+function readPlain(text: string, kind: NumberKind, settings: Settings): CellReading {
+  const mark = settings.decimal;
+  const suffix = kind === 'minutes' ? /\s*(?:min|minutes?)\.?$/i : kind === 'hours' ? /\s*(?:h|hours?)\.?$/i : kind === 'angle' ? /\s*(?:°|deg|degrees)$/i : undefined;
+  let plain = suffix === undefined ? text : text.replace(suffix, '');
+  if (kind === 'money' || kind === 'money_per_unit') {
+    plain = plain.replace(/\p{Sc}/u, '').replace(new RegExp(`^${settings.currency}\\b|\\b${settings.currency}$`, 'i'), '').trim();
+  }
+  const value = parseNumber(plain, mark);
+  if (value !== undefined) return { value };
+  const what = kind === 'money' || kind === 'money_per_unit' ? 'an amount of money' : kind === 'minutes' ? 'a number of minutes' : 'a number';
+  return fault(
+    'not-a-number',
+    `“${text}” is not ${what}.`,
+    `a number such as ${numberText(12.5, mark)}`,
+    mark === 'point' ? 'This book writes decimals with a point (decimal: point in book.yaml).' : 'This book writes decimals with a comma (decimal: comma in book.yaml).',
+  );
+}
+
+/** Holds a value to the bounds of its column; bounds are in the unit of the column (per cent for percent). */
+function bounded(reading: CellReading, field: FieldSchema, mark: DecimalMark): CellReading {
+  if ('fault' in reading || typeof reading.value !== 'number') return reading;
+  const { value } = reading;
+  const limits: string[] = [];
+  if (field.min !== undefined) limits.push(`${numberText(field.min, mark)} or more`);
+  if (field.above !== undefined) limits.push(`more than ${numberText(field.above, mark)}`);
+  if (field.max !== undefined) limits.push(`${numberText(field.max, mark)} or less`);
+  if (field.below !== undefined) limits.push(`less than ${numberText(field.below, mark)}`);
+  const inside =
+    (field.min === undefined || value >= field.min) &&
+    (field.above === undefined || value > field.above) &&
+    (field.max === undefined || value <= field.max) &&
+    (field.below === undefined || value < field.below);
+  if (inside) return reading;
+  return fault('out-of-range', `${numberText(value, mark)} is outside what this column takes.`, limits.join(' and '), 'Check the figure and its unit.');
+}

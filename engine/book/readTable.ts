@@ -1,0 +1,153 @@
+import type { BookValue, Table } from './book.ts';
+import { type CsvFile, parseCsv } from './csvFile.ts';
+import type { LengthUnit } from './measure.ts';
+import { nearest } from './nearest.ts';
+import { type Place, type Problem, problem } from './problem.ts';
+import { readCell } from './readCell.ts';
+import type { FieldSchema, TableSchema } from './schema.ts';
+import type { Settings } from './settings.ts';
+
+/** A table as read, with what later checks need to know: which cells were written with a length unit. */
+export interface TableReading {
+  readonly table: Table;
+  readonly problems: readonly Problem[];
+  /** Rows (by index) whose cell in that column carried a length unit. */
+  readonly withUnit: ReadonlyMap<string, ReadonlySet<number>>;
+}
+
+/**
+ * Reads one CSV table by its schema. Unknown columns are reported and left alone; all faulty cells are
+ * reported together and stand as blank in the table.
+ */
+export function readTable(file: string, source: string, schema: TableSchema, settings: Settings): TableReading {
+  const csv = parseCsv(file, source);
+  const problems: Problem[] = [...csv.problems];
+  const position = headingPositions(csv, schema, problems);
+  const columns = new Map<string, BookValue[]>();
+  const withUnit = new Map<string, Set<number>>();
+  const places: Place[] = csv.rows.map(({ row }) => ({ file, row }));
+
+  for (const field of schema.fields) {
+    const at = position.get(field.id);
+    const unit = at === undefined ? undefined : csv.headings[at]?.unit;
+    const united = new Set<number>();
+    columns.set(
+      field.id,
+      csv.rows.map(({ row, cells }, index) => {
+        const text = at === undefined ? '' : (cells[at] ?? '');
+        const place = { file, row, column: field.id };
+        const { value, given } = readField(text, field, settings, place, problems, unit, at !== undefined);
+        if (given !== undefined) united.add(index);
+        return value;
+      }),
+    );
+    if (field.kind === 'quantity') withUnit.set(field.id, united);
+  }
+  for (const field of schema.fields) {
+    if (field.blankMeans === undefined) continue;
+    const values = columns.get(field.id) ?? [];
+    const others = columns.get(field.blankMeans) ?? [];
+    values.forEach((value, index) => {
+      if (value === null) values[index] = others[index] ?? null;
+    });
+  }
+  return { table: { name: schema.table, rowCount: csv.rows.length, columns, places }, problems, withUnit };
+}
+
+/** Reads the text of one field; a blank takes the field's default, or is a problem where it has none. */
+export function readField(
+  text: string,
+  field: FieldSchema,
+  settings: Settings,
+  place: Place,
+  problems: Problem[],
+  headingUnit?: LengthUnit,
+  blankIsProblem = true,
+): { value: BookValue; given?: LengthUnit } {
+  const metric = settings.lengthUnit !== 'in';
+  let filled = text;
+  if (text === '') {
+    const standIn = metric ? (field.blankMetric ?? field.blank) : field.blank;
+    if (standIn === undefined) {
+      if (field.required && blankIsProblem) {
+        problems.push(
+          problem('cell-missing', place, `A ${field.id} is needed here, and there is none.`, {
+            accepted: describe(field),
+            mend: 'Fill in the cell.',
+          }),
+        );
+      }
+      return { value: null };
+    }
+    // Defaults come from the sheets, which are written with a decimal point.
+    filled = standIn;
+  }
+  const reading = readCell(filled, field, text === '' ? { ...settings, decimal: 'point' } : settings, text === '' ? undefined : headingUnit);
+  if ('fault' in reading) {
+    const { code, message, accepted, mend } = reading.fault;
+    problems.push(problem(code, place, message, { found: text, accepted, mend }));
+    return { value: null };
+  }
+  if (reading.watch !== undefined && text !== '') {
+    const { code, message, accepted, mend } = reading.watch;
+    problems.push(problem(code, place, message, { severity: 'watch', found: text, accepted, mend }));
+  }
+  return reading.unit === undefined ? { value: reading.value } : { value: reading.value, given: reading.unit };
+}
+
+function describe(field: FieldSchema): string {
+  if (field.choices !== undefined) return field.choices.join(', ');
+  if (field.of !== undefined) return `a name from ${field.of}`;
+  return field.kind === 'key' ? 'a name of its own' : `a value (${field.kind.replaceAll('_', ' ')})`;
+}
+
+/** Finds the columns of the schema among the headings, reporting strangers, twins and gaps. */
+function headingPositions(csv: CsvFile, schema: TableSchema, problems: Problem[]): Map<string, number> {
+  const known = schema.fields.map((field) => field.id);
+  const position = new Map<string, number>();
+  csv.headings.forEach((heading, index) => {
+    const place = { file: csv.file, row: 1, column: heading.text };
+    if (heading.id === '') {
+      if (csv.rows.some(({ cells }) => (cells[index] ?? '') !== '')) {
+        problems.push(
+          problem('column-unknown', { file: csv.file, row: 1 }, `Column ${index + 1} has cells but no heading.`, {
+            accepted: known.join(', '),
+            mend: 'Give it a heading.',
+          }),
+        );
+      }
+    } else if (position.has(heading.id)) {
+      problems.push(
+        problem('column-twice', place, `The heading “${heading.text}” stands twice.`, {
+          found: heading.text,
+          accepted: 'each heading once',
+          mend: 'Remove or rename one of the two.',
+        }),
+      );
+    } else if (known.includes(heading.id)) {
+      position.set(heading.id, index);
+    } else {
+      const near = nearest(heading.id, known.filter((id) => !csv.headings.some((each) => each.id === id)));
+      problems.push(
+        problem('column-unknown', place, `“${heading.text}” is not a column that the sheets use; it is kept and left alone.`, {
+          severity: 'watch',
+          found: heading.text,
+          accepted: known.join(', '),
+          mend: near === undefined ? 'Nothing, if it is for you; or use it in a sheet of your own.' : `Did you mean “${near}”?`,
+        }),
+      );
+    }
+  });
+  for (const field of schema.fields) {
+    const mustStand = field.required || (field.kind === 'key' && schema.key.includes(field.id));
+    if (mustStand && field.blank === undefined && !position.has(field.id)) {
+      problems.push(
+        problem('column-missing', { file: csv.file, row: 1, column: field.id }, `The column ${field.id} is missing.`, {
+          accepted: `a heading ${field.id}`,
+          mend: `Add a column with the heading ${field.id}.`,
+        }),
+      );
+    }
+  }
+  return position;
+}

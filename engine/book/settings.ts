@@ -1,0 +1,78 @@
+import { minorUnitDigits } from '../money/currencies.ts';
+import type { DecimalMark } from './numberText.ts';
+import { type Problem, problem } from './problem.ts';
+import type { YamlFile } from './yamlFile.ts';
+
+/** What `book.yaml` says about how the book is written, as opposed to what it costs. */
+export interface Settings {
+  readonly workshop: string;
+  /** ISO 4217 code. */
+  readonly currency: string;
+  readonly currencyDigits: number;
+  readonly decimal: DecimalMark;
+  /** Short unit: pieces, cuts. */
+  readonly lengthUnit: 'in' | 'cm' | 'mm';
+  /** Long unit: cord to buy. */
+  readonly cordUnit: 'ft' | 'yd' | 'm';
+}
+
+const words = {
+  decimal: ['point', 'comma'],
+  length_unit: ['in', 'cm', 'mm'],
+  cord_unit: ['ft', 'yd', 'm'],
+} as const;
+
+/** Keys of `book.yaml` that are settings; the rest are figures of the sheet Rates. */
+export const settingNames: readonly string[] = ['workshop', 'currency', ...Object.keys(words)];
+
+/**
+ * Reads the settings of `book.yaml`.
+ *
+ * @returns settings (with usable stand-ins where a problem was found, so that reading can go on and
+ * report the rest) and problems.
+ */
+export function readSettings(yaml: YamlFile): { settings: Settings; problems: Problem[] } {
+  const problems: Problem[] = [];
+
+  function word<const Name extends keyof typeof words>(name: Name, otherwise: (typeof words)[Name][number]) {
+    const accepted: readonly string[] = words[name];
+    const found = yaml.text(name);
+    if (found === undefined) return otherwise;
+    if (accepted.includes(found)) return found as (typeof words)[Name][number];
+    problems.push(
+      problem('not-a-choice', yaml.place(name), `“${found}” is not a ${name.replace('_', ' ')} that can be used.`, {
+        found,
+        accepted: accepted.join(' or '),
+        mend: `Write ${name}: ${accepted[0]}.`,
+      }),
+    );
+    return otherwise;
+  }
+
+  const currency = (yaml.text('currency') ?? '').toUpperCase();
+  const digits = minorUnitDigits(currency);
+  if (digits === undefined) {
+    const message =
+      currency === '' ? 'The book does not say its currency.' : `“${currency}” is not a currency code.`;
+    problems.push(
+      problem(currency === '' ? 'setting-missing' : 'not-a-choice', yaml.place('currency'), message, {
+        found: currency,
+        accepted: 'a three-letter code of ISO 4217, such as USD, EUR or GBP',
+        mend: 'Write a line such as currency: USD.',
+      }),
+    );
+  }
+  const lengthUnit = word('length_unit', 'in');
+  const cordUnit = word('cord_unit', lengthUnit === 'in' ? 'ft' : 'm');
+  return {
+    settings: {
+      workshop: yaml.text('workshop') ?? '',
+      currency: digits === undefined ? 'USD' : currency,
+      currencyDigits: digits ?? 2,
+      decimal: word('decimal', 'point'),
+      lengthUnit,
+      cordUnit,
+    },
+    problems,
+  };
+}

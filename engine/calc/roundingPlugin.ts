@@ -1,0 +1,99 @@
+import {
+  CellError,
+  ErrorType,
+  FunctionArgumentType,
+  type FunctionMetadata,
+  FunctionPlugin,
+  HyperFormula,
+  type ImplementedFunctions,
+} from 'hyperformula';
+import {
+  ceilingTo,
+  floorTo,
+  remainder,
+  roundDownTo,
+  roundTo,
+  roundToMultiple,
+  roundUpTo,
+  truncTo,
+  wholeBelow,
+} from '../money/rounding.ts';
+
+/*
+ * Our rounding family in the place of HyperFormula's, whose binary scaling misses ties (ROUND(1.005, 2) is 1
+ * there) and near-whole numbers (INT(0.29 * 100) is 28). What a sheet computes must be what a spreadsheet
+ * program computes again from the exported workbook; `engine/money/rounding.ts` tells how that was measured.
+ */
+
+// HyperFormula does not export the types of a plugin method's arguments; its own signature names them.
+type RunFunction = FunctionPlugin['runFunction'];
+type FormulaCall = { readonly args: Parameters<RunFunction>[0] };
+type CallState = Parameters<RunFunction>[1];
+type CallResult = ReturnType<RunFunction>;
+
+const NUMBER = { argumentType: FunctionArgumentType.NUMBER };
+const DIGITS = { argumentType: FunctionArgumentType.NUMBER, defaultValue: 0 };
+
+const numberError = (): CellError =>
+  new CellError(ErrorType.NUM, 'The step must have the sign of the number');
+
+/** Errors where a spreadsheet has them; otherwise the rounded number. */
+const compute: Readonly<Record<string, (x: number, second: number) => number | CellError>> = Object.freeze({
+  ROUND: (x, digits) => roundTo(x, digits),
+  ROUNDUP: roundUpTo,
+  ROUNDDOWN: roundDownTo,
+  TRUNC: truncTo,
+  INT: (x) => wholeBelow(x),
+  MOD: (x, divisor) => (divisor === 0 ? new CellError(ErrorType.DIV_BY_ZERO) : remainder(x, divisor)),
+  CEILING: (x, step) => (x > 0 && step < 0 ? numberError() : ceilingTo(x, step)),
+  // Step 0: LibreOffice refuses it in FLOOR (though not in CEILING, where it gives 0), as Excel does.
+  FLOOR: (x, step) => {
+    if (step === 0 && x !== 0) return new CellError(ErrorType.DIV_BY_ZERO);
+    return x > 0 && step < 0 ? numberError() : floorTo(x, step);
+  },
+  // Unlike signs: LibreOffice answers, Excel refuses (from memory). An error is the loud one of the two.
+  MROUND: (x, step) => (x * step < 0 ? numberError() : roundToMultiple(x, step)),
+});
+
+const functionMetadata = (...parameters: FunctionMetadata['parameters'] & object): FunctionMetadata => ({
+  method: 'rounded',
+  parameters,
+});
+
+class RoundingFamily extends FunctionPlugin {
+  static override implementedFunctions: ImplementedFunctions = {
+    ROUND: functionMetadata(NUMBER, DIGITS),
+    ROUNDUP: functionMetadata(NUMBER, DIGITS),
+    ROUNDDOWN: functionMetadata(NUMBER, DIGITS),
+    TRUNC: functionMetadata(NUMBER, DIGITS),
+    INT: functionMetadata(NUMBER),
+    MOD: functionMetadata(NUMBER, NUMBER),
+    CEILING: functionMetadata(NUMBER, NUMBER),
+    FLOOR: functionMetadata(NUMBER, NUMBER),
+    MROUND: functionMetadata(NUMBER, NUMBER),
+  };
+
+  rounded(call: FormulaCall & { readonly procedureName: string }, state: CallState): CallResult {
+    const name = call.procedureName;
+    return this.runFunction(call.args, state, this.metadata(name), (x: number, second: number) => {
+      // An exception in a plugin would spoil every later read of the whole engine, so none may leave.
+      try {
+        const result = compute[name]?.(x, second) ?? Number.NaN;
+        return typeof result === 'number' && !Number.isFinite(result) ? new CellError(ErrorType.NUM) : result;
+      } catch {
+        return new CellError(ErrorType.NUM, `${name} failed`);
+      }
+    });
+  }
+}
+
+/**
+ * Puts our rounding family in the place of HyperFormula's, for every engine built afterwards in this process.
+ * May be called any number of times. (An engine takes its functions at the build, the last registration of a
+ * name wins, and the translations of these names are HyperFormula's own.)
+ */
+export function registerRounding(): void {
+  const ours = Object.keys(RoundingFamily.implementedFunctions);
+  if (ours.every((name) => HyperFormula.getFunctionPlugin(name) === RoundingFamily)) return;
+  HyperFormula.registerFunctionPlugin(RoundingFamily);
+}

@@ -1,0 +1,16 @@
+/**
+ * The library's public face: a book in, a plan and its values out, and renderings of them.
+ * Nothing here touches files, the terminal or the clock.
+ */
+export type { Book, BookValue, Table } from './book/book.ts';
+export type { NumberKind } from './book/kinds.ts';
+export { convertLength, type LengthUnit, lengthUnit, mmPerUnit, parseMeasure } from './book/measure.ts';
+export { hasErrors, type Place, type Problem, placeText, problem, problemCodes } from './book/problem.ts';
+export { type BookFiles, readBook } from './book/readBook.ts';
+export type { Settings } from './book/settings.ts';
+export { evaluate } from './calc/evaluate.ts';
+export { findings } from './calc/findings.ts';
+export { isFailure, type Result, type Values } from './calc/values.ts';
+export { type Priced, priceBook, type Source } from './priceBook.ts';
+export type { CellValue, ColumnRole, Plan, PlanColumn, PlanSheet } from './sheets/plan.ts';
+export { digitsOf, showNumber, showValue } from './sheets/showValue.ts';

@@ -1,0 +1,43 @@
+import { hasErrors, type Problem } from './book/problem.ts';
+import { type BookFiles, readBook } from './book/readBook.ts';
+import { evaluate } from './calc/evaluate.ts';
+import { findings } from './calc/findings.ts';
+import type { Values } from './calc/values.ts';
+import { bookSchema } from './sheets/bookSchema.ts';
+import { compile } from './sheets/compile.ts';
+import { readDefinitions } from './sheets/definition.ts';
+import type { Plan } from './sheets/plan.ts';
+
+/** Everything that is needed to price a book, as text. */
+export interface Source {
+  /** The book's own files by name: `book.yaml`, `materials.csv`, `sheets/tags.yaml`. */
+  readonly book: BookFiles;
+  /** The shipped sheets by path: `templates/sheets/costs.yaml`. */
+  readonly sheets: BookFiles;
+  /** The shipped tables by file name: `weaves.csv`. */
+  readonly tables: BookFiles;
+}
+
+/** A calculated book; `plan` and `values` are absent where errors stand in the way. */
+export interface Priced {
+  readonly problems: readonly Problem[];
+  readonly plan?: Plan;
+  readonly values?: Values;
+}
+
+/**
+ * The one data path: book and sheets to plan to values. Reports every problem of a stage together and stops
+ * before the next where one is an error; a calculation whose checks fail is returned with its problems.
+ */
+export function priceBook(source: Source): Priced {
+  const own = [...source.book].filter(([file]) => file.startsWith('sheets/'));
+  const { definitions, problems: sheetProblems } = readDefinitions(new Map([...source.sheets, ...own]));
+  const { book, problems: bookProblems } = readBook(source.book, bookSchema(definitions), source.tables);
+  const problems = [...bookProblems, ...sheetProblems];
+  if (hasErrors(sheetProblems)) return { problems };
+  const { plan, problems: planProblems } = compile(definitions, book);
+  problems.push(...planProblems);
+  if (hasErrors(problems)) return { problems };
+  const values = evaluate(plan);
+  return { problems: [...problems, ...findings(plan, values)], plan, values };
+}

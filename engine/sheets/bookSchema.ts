@@ -1,0 +1,80 @@
+import type { BookSchema } from '../book/readBook.ts';
+import type { FieldSchema, TableSchema } from '../book/schema.ts';
+import type { ColumnDefinition, SheetDefinition } from './definition.ts';
+import type { ColumnRole } from './plan.ts';
+
+/** What a column is to the maker: as its definition says, or as its formula and key show. */
+export function roleOf(column: ColumnDefinition, definition: SheetDefinition): ColumnRole {
+  if (definition.key.includes(column.id) || ('list' in definition.rows && column.kind === 'key')) return 'key';
+  if (column.role !== undefined) return column.role;
+  return column.formula === undefined ? 'input' : 'computed';
+}
+
+function isRead(column: ColumnDefinition, definition: SheetDefinition): boolean {
+  const role = roleOf(column, definition);
+  return role === 'input' || role === 'override' || role === 'key';
+}
+
+/** Without these there is nothing to price; every other table may be missing, and is then empty. */
+const neededTables: readonly string[] = ['materials', 'products', 'channels'];
+
+/**
+ * What the sheets want read from a book: the input columns of every sheet that has a table, the figures of
+ * `book.yaml`, and the sparse tables (`from:`) that fill override columns of crossed sheets.
+ */
+export function bookSchema(definitions: readonly SheetDefinition[]): BookSchema {
+  const record: FieldSchema[] = [];
+  const tables: TableSchema[] = [];
+  for (const definition of definitions) {
+    const read = definition.columns.filter((column) => isRead(column, definition));
+    if ('form' in definition.rows) {
+      record.push(...read.map(fieldOf));
+    } else if ('table' in definition.rows) {
+      tables.push({
+        table: definition.rows.table,
+        fields: read.map(fieldOf),
+        key: definition.key,
+        needed: neededTables.includes(definition.rows.table),
+        ...(definition.belongs === undefined ? {} : { belongs: definition.belongs }),
+      });
+    } else {
+      tables.push(...sparseTables(definition, read));
+    }
+  }
+  return { record, tables };
+}
+
+/** Tables keyed like a crossed sheet, one row for each cell that is set by hand. */
+function sparseTables(definition: SheetDefinition, read: readonly ColumnDefinition[]): TableSchema[] {
+  const parents = 'cross' in definition.rows && !Array.isArray(definition.rows.with) ? [definition.rows.cross, definition.rows.with as string] : [];
+  const byTable = new Map<string, FieldSchema[]>();
+  for (const column of read) {
+    if (column.from === undefined) continue;
+    const fields = byTable.get(column.from) ?? definition.key.map((id, index) => ({ ...keyField(id), ...(parents[index] === undefined ? {} : { of: parents[index] }) }));
+    fields.push({ ...fieldOf(column), id: column.column ?? column.id });
+    byTable.set(column.from, fields);
+  }
+  return [...byTable].map(([table, fields]) => ({ table, fields, key: definition.key, needed: false }));
+}
+
+function keyField(id: string): FieldSchema {
+  return { id, kind: 'key', required: true };
+}
+
+function fieldOf(column: ColumnDefinition): FieldSchema {
+  return {
+    id: column.id,
+    kind: column.kind ?? 'text',
+    required: column.required,
+    ...(column.blank === undefined ? {} : { blank: column.blank }),
+    ...(column.blank_metric === undefined ? {} : { blankMetric: column.blank_metric }),
+    ...(column.blank_means === undefined ? {} : { blankMeans: column.blank_means }),
+    ...(column.min === undefined ? {} : { min: column.min }),
+    ...(column.above === undefined ? {} : { above: column.above }),
+    ...(column.max === undefined ? {} : { max: column.max }),
+    ...(column.below === undefined ? {} : { below: column.below }),
+    ...(column.choices === undefined ? {} : { choices: column.choices }),
+    ...(column.of === undefined ? {} : { of: column.of }),
+    ...(column.measured_by === undefined ? {} : { measuredBy: column.measured_by }),
+  };
+}

@@ -1,0 +1,165 @@
+import type { Book } from '../book/book.ts';
+import { mmPerUnit } from '../book/measure.ts';
+import { type Problem, problem } from '../book/problem.ts';
+import type { Settings } from '../book/settings.ts';
+import { roleOf } from './bookSchema.ts';
+import { findCircles } from './circles.ts';
+import type { ColumnDefinition, SheetDefinition } from './definition.ts';
+import type { Expression } from './expression.ts';
+import { keepRows } from './keepRows.ts';
+import type { Plan, PlanColumn, PlanSheet } from './plan.ts';
+import { type Names, resolveFormula } from './resolve.ts';
+import { layRows, type SheetRows } from './rows.ts';
+
+/**
+ * Compiles sheets and a book to a plan: every cell a value or a formula with symbolic references.
+ *
+ * @returns the plan, and what is wrong with the sheets (the plan is only to be calculated where nothing is)
+ */
+export function compile(definitions: readonly SheetDefinition[], book: Book): { plan: Plan; problems: Problem[] } {
+  const problems: Problem[] = [];
+  const words = placeholders(book.settings);
+  const rows = new Map<string, { definition: SheetDefinition; rows: SheetRows }>();
+  const expanded: SheetDefinition[] = [];
+  for (const definition of inRowOrder(definitions, problems)) {
+    const read = definition.columns.filter((column) => ['key', 'input', 'override'].includes(roleOf(column, definition)));
+    rows.set(definition.sheet, { definition, rows: layRows(definition, read, book, rows) });
+  }
+  for (const definition of definitions) expanded.push({ ...definition, columns: repeatColumns(definition, rows) });
+  const names = namesOf(expanded);
+  const sheets = expanded.map((definition) => compileSheet(definition, rows.get(definition.sheet)?.rows, names, words, problems));
+  let plan: Plan = { sheets, settings: book.settings };
+  if (problems.length === 0) {
+    problems.push(...findCircles(plan));
+    if (problems.length === 0) plan = keepRows(plan, expanded);
+  }
+  return { plan, problems };
+}
+
+/** Sheets whose rows others repeat come first, whatever their place in the workbook. */
+function inRowOrder(definitions: readonly SheetDefinition[], problems: Problem[]): SheetDefinition[] {
+  const byName = new Map(definitions.map((definition) => [definition.sheet, definition]));
+  const done = new Set<string>();
+  const open = new Set<string>();
+  const ordered: SheetDefinition[] = [];
+  function visit(definition: SheetDefinition): void {
+    if (done.has(definition.sheet)) return;
+    if (open.has(definition.sheet)) {
+      problems.push(problem('circle', definition.at, `The rows of ${definition.sheet} are made from its own rows.`, { accepted: 'rows of another sheet or a table', mend: 'Name another sheet under rows.' }));
+      return;
+    }
+    open.add(definition.sheet);
+    for (const needed of rowSources(definition)) {
+      const source = byName.get(needed);
+      if (source !== undefined) visit(source);
+      else problems.push(problem('sheet-unknown', definition.at, `The sheet ${definition.sheet} is made from the sheet “${needed}”, which there is not.`, { found: needed, accepted: [...byName.keys()].join(', '), mend: 'Name one of those.' }));
+    }
+    open.delete(definition.sheet);
+    done.add(definition.sheet);
+    ordered.push(definition);
+  }
+  for (const definition of definitions) visit(definition);
+  return ordered;
+}
+
+function rowSources(definition: SheetDefinition): string[] {
+  const { rows } = definition;
+  const parents = definition.belongs?.to ?? [];
+  if ('each' in rows) return [rows.each];
+  if ('cross' in rows) return typeof rows.with === 'string' ? [rows.cross, rows.with] : [rows.cross];
+  return 'table' in rows ? [...parents] : [];
+}
+
+function namesOf(definitions: readonly SheetDefinition[]): Names {
+  const sheets = new Map(definitions.map((definition) => [definition.sheet, definition]));
+  const base = (name: string): string => {
+    const rows = sheets.get(name)?.rows;
+    if (rows === undefined) return name;
+    return 'each' in rows ? base(rows.each) : name;
+  };
+  return { sheets, base };
+}
+
+interface RepeatedColumn extends ColumnDefinition {
+  /** The key that `each` stands for. */
+  readonly eachKey?: string;
+}
+
+/** A column with `each: channels` becomes one column for every channel. */
+function repeatColumns(definition: SheetDefinition, rows: ReadonlyMap<string, { definition: SheetDefinition; rows: SheetRows }>): RepeatedColumn[] {
+  return definition.columns.flatMap((column): RepeatedColumn[] => {
+    if (column.each === undefined) return [column];
+    const source = rows.get(column.each);
+    const keys = source?.rows.inputs.get(source.definition.key[0] ?? '') ?? [];
+    return keys.map((key, index) => ({ ...column, id: `${column.id}_${index + 1}`, heading: column.heading.replaceAll('{each}', String(key)), eachKey: String(key) }));
+  });
+}
+
+/** What `{…}` stands for in headings, units, notes and formulas. */
+function placeholders(settings: Settings): ReadonlyMap<string, string> {
+  return new Map([
+    ['currency', settings.currency],
+    ['length', settings.lengthUnit],
+    ['cord', settings.cordUnit],
+    ['length_per_cord', String(mmPerUnit[settings.cordUnit] / mmPerUnit[settings.lengthUnit])],
+    ['fine_per_length', String(mmPerUnit[settings.lengthUnit] / mmPerUnit.mm)],
+    ['currency_digits', String(settings.currencyDigits)],
+  ]);
+}
+
+function fill(text: string, words: ReadonlyMap<string, string>): string {
+  return text.replace(/\{(\w+)\}/g, (whole, word: string) => words.get(word) ?? whole);
+}
+
+function compileSheet(definition: SheetDefinition, laid: SheetRows | undefined, names: Names, words: ReadonlyMap<string, string>, problems: Problem[]): PlanSheet {
+  const rows: SheetRows = laid ?? { rowCount: 0, inputs: new Map(), places: [], fixed: [] };
+  const columns = definition.columns.map((column) => compileColumn(column, definition, rows, names, words, problems));
+  return {
+    id: definition.sheet,
+    title: definition.title,
+    answers: fill(definition.answers, words),
+    layout: 'form' in definition.rows ? 'form' : 'table',
+    key: definition.key,
+    base: names.base(definition.sheet),
+    ...(definition.belongs === undefined ? {} : { belongs: definition.belongs }),
+    columns,
+    rowCount: rows.rowCount,
+    places: rows.places,
+    fixed: rows.fixed,
+  };
+}
+
+function compileColumn(column: RepeatedColumn, definition: SheetDefinition, rows: SheetRows, names: Names, words: ReadonlyMap<string, string>, problems: Problem[]): PlanColumn {
+  const role = roleOf(column, definition);
+  const formulaOf = (text: string): Expression | undefined => resolveFormula(fill(text, words), column, definition, names, problems, column.eachKey);
+  const inputs = role === 'computed' || role === 'check' ? undefined : (rows.inputs.get(column.id) ?? Array<null>(rows.rowCount).fill(null));
+  let formula: Expression | undefined;
+  let rowFormulas: Expression[] | undefined;
+  if (inputs === undefined && column.formula === 'by row' && 'list' in definition.rows) {
+    rowFormulas = definition.rows.list.map((row) => formulaOf(row[column.id] ?? '') ?? { kind: 'number', value: 0 });
+  } else if (inputs === undefined) {
+    formula = formulaOf(column.formula ?? '');
+    if (role === 'check' && formula !== undefined) {
+      formula = { kind: 'call', name: 'IF', args: [formula, { kind: 'text', value: 'well' }, { kind: 'text', value: 'look' }] };
+    }
+  }
+  const { min, above, max, below } = column;
+  return {
+    id: column.id,
+    heading: fill(column.heading, words),
+    unit: fill(column.unit ?? '', words),
+    note: fill(column.note, words),
+    role,
+    kind: column.kind ?? 'text',
+    bounds: { ...(min === undefined ? {} : { min }), ...(above === undefined ? {} : { above }), ...(max === undefined ? {} : { max }), ...(below === undefined ? {} : { below }) },
+    bar: column.bar,
+    at: column.at,
+    ...(column.of === undefined ? {} : { of: column.of }),
+    ...(column.choices === undefined ? {} : { choices: column.choices }),
+    ...(formula === undefined ? {} : { formula }),
+    ...(rowFormulas === undefined ? {} : { rowFormulas }),
+    ...(inputs === undefined ? {} : { inputs }),
+    ...(column.total === undefined ? {} : { total: column.total }),
+    ...(role === 'check' ? { check: { severity: column.severity, says: column.says ?? `${column.heading}: look.`, mend: column.mend } } : {}),
+  };
+}

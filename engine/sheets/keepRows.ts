@@ -1,0 +1,35 @@
+import type { SheetDefinition } from './definition.ts';
+import { fold } from './fold.ts';
+import type { Plan, PlanSheet } from './plan.ts';
+import { PlanIndex } from './planIndex.ts';
+
+/**
+ * Drops the rows of crossed sheets whose `keep` column is known to be blank: a product has cuts only for
+ * the roles that have a cord.
+ */
+export function keepRows(plan: Plan, definitions: readonly SheetDefinition[]): Plan {
+  const index = new PlanIndex(plan);
+  const keepOf = new Map(definitions.map(({ sheet, rows }) => [sheet, 'keep' in rows ? rows.keep : undefined]));
+  const sheets = plan.sheets.map((sheet): PlanSheet => {
+    const keep = keepOf.get(sheet.id);
+    const formula = keep === undefined ? undefined : index.column(sheet.id, keep).formula;
+    if (formula === undefined) return sheet;
+    const kept: number[] = [];
+    for (let row = 0; row < sheet.rowCount; row += 1) {
+      const known = index.known(fold(formula, index.fixedWords(sheet, row)), sheet, row);
+      if (known === undefined || known.value !== null) kept.push(row);
+    }
+    const pick = <T>(values: readonly T[]): T[] => kept.map((row) => values[row] as T);
+    return {
+      ...sheet,
+      rowCount: kept.length,
+      places: pick(sheet.places),
+      columns: sheet.columns.map((column) => ({
+        ...column,
+        ...(column.inputs === undefined ? {} : { inputs: pick(column.inputs) }),
+        ...(column.rowFormulas === undefined ? {} : { rowFormulas: pick(column.rowFormulas) }),
+      })),
+    };
+  });
+  return { ...plan, sheets };
+}

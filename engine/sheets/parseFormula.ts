@@ -1,0 +1,199 @@
+import type { NameReference, Operator, ParsedFormula } from './expression.ts';
+
+/** What is wrong with a formula's text, and where in it. */
+export interface FormulaFault {
+  readonly at: number;
+  readonly message: string;
+  readonly mend: string;
+}
+
+type Token =
+  | { readonly kind: 'number'; readonly at: number; readonly text: string; readonly value: number }
+  | { readonly kind: 'text' | 'function' | 'name' | 'sign' | 'end'; readonly at: number; readonly text: string };
+
+/** Binding power of each operator, weakest first, as OpenFormula orders them (ODF 1.3 part 4, 5.5). */
+const power: Readonly<Record<Operator, number>> = {
+  '=': 1, '<>': 1, '<': 1, '<=': 1, '>': 1, '>=': 1,
+  '&': 2,
+  '+': 3, '-': 3,
+  '*': 4, '/': 4,
+  '^': 5,
+};
+
+const deepest = 60;
+
+class Stop extends Error {
+  readonly fault: FormulaFault;
+  constructor(at: number, message: string, mend: string) {
+    super(message);
+    this.fault = { at, message, mend };
+  }
+}
+
+/**
+ * Parses a formula of the sheet language. UPPERCASE is a function, lowercase a reference; numbers use a
+ * decimal point and arguments are separated by commas whatever the book's own decimal mark.
+ *
+ * @returns the tree, or the first fault with its offset
+ */
+export function parseFormula(source: string): { tree: ParsedFormula } | { fault: FormulaFault } {
+  try {
+    const parser = new Parser(tokens(source));
+    return { tree: parser.whole() };
+  } catch (stop) {
+    if (stop instanceof Stop) return { fault: stop.fault };
+    throw stop;
+  }
+}
+
+const patterns: readonly (readonly [Token['kind'] | 'space', RegExp])[] = [
+  ['space', /\s+/y],
+  ['number', /(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?/iy],
+  ['text', /"(?:[^"]|"")*"/y],
+  ['function', /[A-Z][A-Z0-9_.]*(?![a-z])/y],
+  ['name', /[a-z][a-z0-9_]*/y],
+  ['sign', /<>|<=|>=|[-+*/^&=<>(),.[\]]/y],
+];
+
+function tokens(source: string): Token[] {
+  const list: Token[] = [];
+  let at = 0;
+  scan: while (at < source.length) {
+    for (const [kind, pattern] of patterns) {
+      pattern.lastIndex = at;
+      const text = pattern.exec(source)?.[0];
+      if (text === undefined) continue;
+      if (kind === 'number') list.push({ kind, at, text, value: Number(text) });
+      else if (kind !== 'space') list.push({ kind, at, text });
+      at += text.length;
+      continue scan;
+    }
+    const found = source[at];
+    if (found === '"') throw new Stop(at, 'A text is opened and not closed.', 'Close it with a quotation mark.');
+    if (found === ';') throw new Stop(at, '“;” does not separate arguments here.', 'Separate arguments with commas.');
+    if (found === '%') throw new Stop(at, '“%” is not used in formulas.', 'Write 0.12 for 12 %.');
+    if (found === '$' || found === '!') throw new Stop(at, `“${found}” is not used: cells are called by name.`, 'Write a column name, or sheet[key].column.');
+    throw new Stop(at, `“${found}” cannot stand in a formula.`, 'Remove it.');
+  }
+  list.push({ kind: 'end', at: source.length, text: '' });
+  return list;
+}
+
+class Parser {
+  readonly #tokens: readonly Token[];
+  #next = 0;
+  #depth = 0;
+
+  constructor(list: readonly Token[]) {
+    this.#tokens = list;
+  }
+
+  whole(): ParsedFormula {
+    if (this.#peek().kind === 'end') throw new Stop(0, 'The formula is empty.', 'Write a formula, or make the column an input.');
+    const tree = this.#expression(0);
+    const rest = this.#peek();
+    if (rest.kind !== 'end') throw new Stop(rest.at, `“${rest.text}” was not expected here.`, 'An operator or a comma may be missing before it.');
+    return tree;
+  }
+
+  #peek(): Token {
+    return this.#tokens[this.#next] ?? { kind: 'end', at: 0, text: '' };
+  }
+
+  #take(): Token {
+    const token = this.#peek();
+    this.#next += 1;
+    return token;
+  }
+
+  #is(sign: string): boolean {
+    const token = this.#peek();
+    return token.kind === 'sign' && token.text === sign;
+  }
+
+  #expect(sign: string, mend: string): void {
+    const token = this.#take();
+    if (token.kind === 'sign' && token.text === sign) return;
+    const found = token.kind === 'end' ? 'the formula ends' : `“${token.text}” stands`;
+    throw new Stop(token.at, `“${sign}” is missing: ${found} here.`, mend);
+  }
+
+  #expression(weakest: number): ParsedFormula {
+    this.#depth += 1;
+    if (this.#depth > deepest) throw new Stop(this.#peek().at, 'The formula is nested too deeply.', 'Put a part of it in a column of its own.');
+    let left = this.#term();
+    for (;;) {
+      const token = this.#peek();
+      const operator = token.text as Operator;
+      if (token.kind !== 'sign' || !Object.hasOwn(power, operator) || power[operator] <= weakest) break;
+      this.#take();
+      left = { kind: 'binary', operator, left, right: this.#expression(power[operator]) };
+    }
+    this.#depth -= 1;
+    return left;
+  }
+
+  #term(): ParsedFormula {
+    const token = this.#take();
+    switch (token.kind) {
+      case 'number':
+        return { kind: 'number', value: token.value };
+      case 'text':
+        return { kind: 'text', value: token.text.slice(1, -1).replaceAll('""', '"') };
+      case 'function':
+        return this.#call(token);
+      case 'name':
+        return { kind: 'reference', to: this.#reference(token) };
+      case 'sign':
+        if (token.text === '-') return { kind: 'negate', of: this.#expression(power['^']) };
+        if (token.text === '+') return this.#expression(power['^']);
+        if (token.text === '(') {
+          const inner = this.#expression(0);
+          this.#expect(')', 'Close the bracket.');
+          return inner;
+        }
+        throw new Stop(token.at, `“${token.text}” was not expected here.`, 'A name or a number may be missing before it.');
+      default:
+        throw new Stop(token.at, 'The formula ends too early.', 'Finish it, or remove the last operator.');
+    }
+  }
+
+  #call(name: Token): ParsedFormula {
+    if ((name.text === 'TRUE' || name.text === 'FALSE') && !this.#is('(')) return { kind: 'truth', value: name.text === 'TRUE' };
+    this.#expect('(', `UPPERCASE is a function: write ${name.text}(…), or lowercase for a reference.`);
+    const args: ParsedFormula[] = [];
+    if (!this.#is(')')) {
+      args.push(this.#expression(0));
+      while (this.#is(',')) {
+        this.#take();
+        args.push(this.#expression(0));
+      }
+    }
+    this.#expect(')', `Close the bracket of ${name.text}.`);
+    if ((name.text === 'TRUE' || name.text === 'FALSE') && args.length === 0) return { kind: 'truth', value: name.text === 'TRUE' };
+    return { kind: 'call', name: name.text, args };
+  }
+
+  #reference(first: Token): NameReference {
+    if (this.#is('.')) {
+      this.#take();
+      return { sheet: first.text, column: this.#columnName(), at: first.at };
+    }
+    if (!this.#is('[')) return { column: first.text, at: first.at };
+    this.#take();
+    const keys = [this.#expression(0)];
+    while (this.#is(',')) {
+      this.#take();
+      keys.push(this.#expression(0));
+    }
+    this.#expect(']', 'Close the square bracket after the key.');
+    this.#expect('.', `Say which column of ${first.text}: ${first.text}[…].column`);
+    return { sheet: first.text, keys, column: this.#columnName(), at: first.at };
+  }
+
+  #columnName(): string {
+    const token = this.#take();
+    if (token.kind !== 'name') throw new Stop(token.at, 'A column name must follow the point.', 'Column names are lowercase.');
+    return token.text;
+  }
+}

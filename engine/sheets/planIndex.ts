@@ -1,0 +1,120 @@
+import { joinKeys, sameKey } from '../book/book.ts';
+import type { Expression } from './expression.ts';
+import { fold } from './fold.ts';
+import type { CellValue, Plan, PlanColumn, PlanSheet } from './plan.ts';
+
+/** Headings of a sheet stand in this row; a table's first record follows. */
+export const headingRow = 2;
+
+/** A sheet with what every back end asks of it: columns by name, rows by key, children by owner. */
+export class SheetIndex {
+  readonly sheet: PlanSheet;
+  /** Position of the sheet in the plan. */
+  readonly at: number;
+  readonly columns: ReadonlyMap<string, { readonly column: PlanColumn; readonly at: number }>;
+  readonly #rows: ReadonlyMap<string, number>;
+  readonly #owned: ReadonlyMap<string, readonly [first: number, last: number]>;
+
+  constructor(sheet: PlanSheet, at: number) {
+    this.sheet = sheet;
+    this.at = at;
+    this.columns = new Map(sheet.columns.map((column, index) => [column.id, { column, at: index }]));
+    const keys = sheet.key.map((id) => this.columns.get(id)?.column.inputs ?? []);
+    const rows = new Map<string, number>();
+    for (let row = 0; row < sheet.rowCount && keys.length > 0; row += 1) {
+      rows.set(joinKeys(keys.map((values) => keyValue(values[row]))), row);
+    }
+    this.#rows = rows;
+    const owners = sheet.belongs === undefined ? [] : (this.columns.get(sheet.belongs.column)?.column.inputs ?? []);
+    const owned = new Map<string, [number, number]>();
+    owners.forEach((owner, row) => {
+      const name = sameKey(String(owner));
+      const range = owned.get(name);
+      if (range === undefined) owned.set(name, [row, row]);
+      else range[1] = row;
+    });
+    this.#owned = owned;
+  }
+
+  /** Row with these keys, from 0; undefined where there is none. */
+  row(keys: readonly CellValue[]): number | undefined {
+    return this.#rows.get(joinKeys(keys.map(keyValue)));
+  }
+
+  /** First and last row that belong to an owner; undefined where it owns none. */
+  owned(owner: CellValue): readonly [number, number] | undefined {
+    return this.#owned.get(sameKey(String(owner)));
+  }
+}
+
+function keyValue(value: CellValue | undefined): string | number | null {
+  return typeof value === 'boolean' ? String(value) : (value ?? null);
+}
+
+/** A plan with its sheets indexed. */
+export class PlanIndex {
+  readonly plan: Plan;
+  readonly sheets: ReadonlyMap<string, SheetIndex>;
+
+  constructor(plan: Plan) {
+    this.plan = plan;
+    this.sheets = new Map(plan.sheets.map((sheet, at) => [sheet.id, new SheetIndex(sheet, at)]));
+  }
+
+  /** The indexed sheet; a name that is not in the plan is a fault of ours. */
+  sheet(id: string): SheetIndex {
+    const found = this.sheets.get(id);
+    if (found === undefined) throw new Error(`No sheet ${id} in the plan`);
+    return found;
+  }
+
+  column(sheet: string, id: string): PlanColumn {
+    const found = this.sheet(sheet).columns.get(id);
+    if (found === undefined) throw new Error(`No column ${sheet}.${id} in the plan`);
+    return found.column;
+  }
+
+  /** The words that the sheet file itself fixes for a row. */
+  fixedWords(sheet: PlanSheet, row: number): ReadonlyMap<string, CellValue> {
+    return new Map(sheet.fixed.map((id) => [id, this.column(sheet.id, id).inputs?.[row] ?? null]));
+  }
+
+  /**
+   * The value of a formula that is known before anything is calculated, since it leads to an input or key
+   * cell. `undefined` where it depends on a computed one.
+   *
+   * `locked` is true where every cell on the way is a key, so that no edit of the workbook can change it.
+   */
+  known(expression: Expression, sheet: PlanSheet, row: number): { value: CellValue; locked: boolean } | undefined {
+    switch (expression.kind) {
+      case 'text':
+      case 'number':
+      case 'truth':
+        return { value: expression.value, locked: true };
+      case 'reference':
+        break;
+      default:
+        return undefined;
+    }
+    const { to } = expression;
+    const target = this.sheet(to.sheet).sheet;
+    let targetRow: number | undefined;
+    let locked = true;
+    if (to.rows === 'same') targetRow = row;
+    else if (to.rows === 'single') targetRow = 0;
+    else if (to.rows === 'keyed') {
+      const keys = (to.keys ?? []).map((key) => this.known(key, sheet, row));
+      if (keys.some((key) => key === undefined)) return undefined;
+      locked = keys.every((key) => key?.locked === true);
+      targetRow = this.sheet(to.sheet).row(keys.map((key) => key?.value ?? null));
+    }
+    if (targetRow === undefined) return undefined;
+    const column = this.column(to.sheet, to.column);
+    if (column.inputs !== undefined) {
+      return { value: column.inputs[targetRow] ?? null, locked: locked && column.role === 'key' };
+    }
+    if (column.formula === undefined) return undefined;
+    const through = this.known(fold(column.formula, this.fixedWords(target, targetRow)), target, targetRow);
+    return through === undefined ? undefined : { value: through.value, locked: locked && through.locked };
+  }
+}
