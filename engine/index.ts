@@ -14,3 +14,7 @@ export { isFailure, type Result, type Values } from './calc/values.ts';
 export { type Priced, priceBook, type Source } from './priceBook.ts';
 export type { CellValue, ColumnRole, Plan, PlanColumn, PlanSheet } from './sheets/plan.ts';
 export { digitsOf, showNumber, showValue } from './sheets/showValue.ts';
+export { type CordCut, type CordReport, cordReport } from './export/cordReport.ts';
+export { type ChannelPrice, type PriceReport, type ProductPrice, priceReport } from './export/priceReport.ts';
+export { type CordQuestion, oneOffCord } from './oneOffCord.ts';
+export { problemsText, problemText } from './book/problemText.ts';

@@ -1,21 +1,26 @@
 import { Decimal } from 'decimal.js';
 
-/**
+/*
  * Rounding as a spreadsheet program does it, on doubles.
  *
  * A double such as 4.35 * 100 holds 434.99999999999994 where the maker meant 435; so before its last digits
- * may decide anything a value is held to fewer significant digits. How many, is a measured fact: LibreOffice
- * 7.4.7 recomputed 12,000 random ties, products and noisy values for each function, and these rules left no
- * difference where the noise was up to 20 units in the last place:
+ * may decide anything a value is held to fewer significant digits. How many, is a measured fact. LibreOffice
+ * 7.4.7 computed 520,000 cells (ties, products and values up to 20 units in the last place beside a tie or a
+ * whole multiple, up to 10^10, 13 ways to call these functions). With these rules they agree:
  *
  * - ROUND: 15 digits, taken after half a unit was added. At 0 digits none are taken: the double decides.
  * - INT, CEILING, FLOOR, MOD: 15 digits (of the quotient, where there is a step).
  * - MROUND: none; the double that x / step gives decides, so MROUND(1.025, 0.05) is 1.00.
- * - ROUNDUP, ROUNDDOWN, TRUNC: 12 digits. LibreOffice stops there even where whole units are lost
- *   (ROUNDDOWN(1234567890.999, 0) gives ...891); we keep three places more than were asked for.
+ * - ROUNDUP, ROUNDDOWN, TRUNC: 12 digits.
+ *
+ * Two differences are wanted. LibreOffice stops at 12 digits even where whole units are lost by it
+ * (ROUNDDOWN(1234567890.999, 0) gives ...891): we keep three places more than were asked for. And its MOD
+ * is an error where noise of 8 units in the last place or more hides a whole multiple: ours is 0.
  *
  * All take finite numbers and return finite ones, never -0; none throws. Units are the caller's.
  */
+
+/** Where a tie goes: away from zero, as on paper and in spreadsheets, or to the even digit. */
 export type RoundingMode = 'half-away' | 'half-even';
 
 // A copy of our own: no other user of decimal.js can change its precision. Products of two doubles fit.

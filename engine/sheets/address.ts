@@ -21,7 +21,7 @@ export function cellAddress(sheet: PlanSheet, columnAt: number, row: number): Ce
   return sheet.layout === 'form' ? { column: 1, row: headingRow + 1 + columnAt } : { column: columnAt, row: headingRow + 1 + row };
 }
 
-/** The row under the last record, where totals stand. */
+/** The row under the last record, where totals stand. A sheet without records keeps one blank row for sums to look at. */
 export function totalRow(sheet: PlanSheet): number {
-  return headingRow + 1 + sheet.rowCount;
+  return headingRow + 1 + Math.max(sheet.rowCount, 1);
 }

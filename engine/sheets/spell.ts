@@ -83,8 +83,7 @@ export class Speller {
   /** The formula of the total under a column, without its leading `=`. */
   total(sheet: PlanSheet, columnAt: number): string {
     const letters = columnLetters(columnAt);
-    const last = Math.max(totalRow(sheet) - 1, headingRow + 1);
-    return `SUM(${letters}${headingRow + 1}:${letters}${last})`;
+    return `SUM(${letters}${headingRow + 1}:${letters}${totalRow(sheet) - 1})`;
   }
 
   #write(expression: Expression, sheet: PlanSheet, weakest: number): Writer {

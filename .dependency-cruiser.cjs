@@ -1,0 +1,68 @@
+/** Imports run downwards only: cli → engine's face → (export, calc) → sheets → (book, cord) → money. */
+const layers = ['money', 'cord', 'book', 'sheets', 'calc', 'export'];
+
+/** What each room may import from the engine, besides itself. */
+const allowed = {
+  money: [],
+  cord: [],
+  book: ['money'],
+  sheets: ['money', 'cord', 'book'],
+  calc: ['money', 'cord', 'book', 'sheets'],
+  export: ['money', 'cord', 'book', 'sheets', 'calc'],
+};
+
+/** One door for each dependency. */
+const doors = {
+  hyperformula: '^engine/calc/',
+  exceljs: '^engine/export/',
+  yaml: '^engine/book/yamlFile\\.ts$',
+  papaparse: '^engine/book/csvFile\\.ts$',
+  valibot: '^engine/sheets/definition\\.ts$',
+  'decimal.js': '^engine/money/',
+  commander: '^cli/',
+  'write-file-atomic': '^cli/',
+};
+
+module.exports = {
+  forbidden: [
+    { name: 'no-circles', severity: 'error', from: {}, to: { circular: true } },
+    {
+      name: 'engine-knows-no-cli',
+      severity: 'error',
+      from: { path: '^engine/' },
+      to: { path: '^cli/' },
+    },
+    {
+      name: 'engine-is-pure',
+      comment: 'Files, terminal, clock and environment live in cli/.',
+      severity: 'error',
+      from: { path: '^engine/' },
+      to: { dependencyTypes: ['core'] },
+    },
+    {
+      name: 'cli-uses-the-face',
+      comment: 'The workbook is the one door beside the face: exceljs is loaded only by whoever writes one.',
+      severity: 'error',
+      from: { path: '^cli/' },
+      to: { path: '^engine/', pathNot: '^engine/(index|export/workbook)\\.ts$' },
+    },
+    ...layers.map((layer) => ({
+      name: `arrows-of-${layer}`,
+      severity: 'error',
+      from: { path: `^engine/${layer}/` },
+      to: { path: '^engine/', pathNot: `^engine/(${[layer, ...allowed[layer]].join('|')})/` },
+    })),
+    ...Object.entries(doors).map(([name, door]) => ({
+      name: `one-door-for-${name}`,
+      severity: 'error',
+      from: { path: '^(engine|cli)/', pathNot: door },
+      to: { path: `node_modules/${name}/` },
+    })),
+  ],
+  options: {
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: 'tsconfig.json' },
+    doNotFollow: { path: 'node_modules' },
+    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['import', 'require', 'node', 'default', 'types'] },
+  },
+};

@@ -1,0 +1,70 @@
+import { existsSync } from 'node:fs';
+import { basename, resolve } from 'node:path';
+import type { Command } from 'commander';
+import writeFileAtomic from 'write-file-atomic';
+import { hasErrors, priceBook } from '../../engine/index.ts';
+import { readSource } from '../bookFolder.ts';
+import { hindered } from '../hindered.ts';
+import { Hindrance, type Io } from '../io.ts';
+import type { Outcome } from '../program.ts';
+import { json } from '../terminal/json.ts';
+import { showProblems } from '../terminal/showProblems.ts';
+import { styleFor } from '../terminal/style.ts';
+import { version } from '../version.ts';
+
+interface Options {
+  readonly out?: string;
+  readonly replace?: true;
+  readonly json?: true;
+  readonly plain?: true;
+}
+
+export function addWorkbook(program: Command, io: Io, outcome: Outcome): void {
+  program
+    .command('workbook')
+    .argument('<book>', 'folder of the book')
+    .description('write the priced book as a workbook (.xlsx) in which every formula is live')
+    .option('--out <file>', 'where to write; default is the book\'s name with .xlsx, in this folder')
+    .option('--replace', 'replace the file if it is there already')
+    .option('--json', 'print what was written as JSON')
+    .option('--plain', 'no colours')
+    .addHelpText('after', `
+Examples:
+  $ sennit workbook my-book
+  $ sennit workbook my-book --out prices-november.xlsx --replace
+
+The workbook opens in any spreadsheet program that reads .xlsx. Change wage, margin, cord prices,
+lengths or cords in it, and every cost and price follows.`)
+    .action(async (folder: string, options: Options) => {
+      const source = readSource(io, folder);
+      const given = options.out ?? `${basename(resolve(io.folder, folder))}.xlsx`;
+      if (!given.toLowerCase().endsWith('.xlsx')) throw new Hindrance(`“${given}” does not end in .xlsx.\n  Give a file name such as prices.xlsx.`, 2);
+      const file = resolve(io.folder, given);
+      if (existsSync(file) && !options.replace) {
+        throw new Hindrance(`${given} is there already; nothing was written.\n  Figures changed in it would be lost. Choose another name with --out, or add --replace.`);
+      }
+      const { problems, plan, values } = priceBook(source);
+      if (plan === undefined || values === undefined || hasErrors(problems)) {
+        outcome.exitCode = 1;
+        if (options.json) io.out(json({ problems }));
+        else io.err(`${showProblems(problems, styleFor(io, options.plain))}\nNothing was written.\n`);
+        return;
+      }
+      // Loaded here and not at the start: no other command needs it.
+      const { workbook } = await import('../../engine/export/workbook.ts');
+      const bytes = await workbook(plan, values, { date: today(io), version });
+      hindered(`${given} could not be written`, () => writeFileAtomic.sync(file, Buffer.from(bytes)));
+      if (options.json) {
+        io.out(json({ file: given, bytes: bytes.length, sheets: plan.sheets.map((sheet) => sheet.title), problems }));
+        return;
+      }
+      io.out(`Wrote ${given}: ${plan.sheets.length} sheets, every formula live.\nBegin on the sheet Start; yellow cells are yours to change.\n`);
+    });
+}
+
+/** The day of writing; SOURCE_DATE_EPOCH (seconds) stands in for it where a build must be repeatable. */
+function today(io: Io): string {
+  const epoch = io.env['SOURCE_DATE_EPOCH'];
+  const moment = epoch !== undefined && /^\d+$/.test(epoch) ? new Date(Number(`${epoch}000`)) : io.now();
+  return moment.toISOString().slice(0, 10);
+}

@@ -1,0 +1,23 @@
+/** Everything the program touches outside itself; tests put their own in. */
+export interface Io {
+  readonly out: (text: string) => void;
+  readonly err: (text: string) => void;
+  /** Width of the terminal; undefined where the output is not a terminal. */
+  readonly columns?: number;
+  readonly env: Readonly<Record<string, string | undefined>>;
+  readonly now: () => Date;
+  /** Where relative paths start. */
+  readonly folder: string;
+}
+
+/** 0: done. 1: the book has errors, or a file could not be read or written. 2: the command line was wrong. */
+export type ExitCode = 0 | 1 | 2;
+
+/** Something outside the book stands in the way: a missing folder, a file that cannot be written. */
+export class Hindrance extends Error {
+  readonly exitCode: ExitCode;
+  constructor(message: string, exitCode: ExitCode = 1) {
+    super(message);
+    this.exitCode = exitCode;
+  }
+}

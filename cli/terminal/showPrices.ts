@@ -1,0 +1,137 @@
+import { type ChannelPrice, type PriceReport, type ProductPrice, type Settings, showNumber, showValue } from '../../engine/index.ts';
+import { count } from './showProblems.ts';
+import type { Style } from './style.ts';
+import { type TableColumn, type TableRow, table } from './table.ts';
+
+export interface ShowHow {
+  readonly width: number;
+  readonly style: Style;
+  readonly settings: Settings;
+  /** The book as the user named it, for what to do next. */
+  readonly book: string;
+}
+
+/** Stands after a price that is under its floor; the line under the table says so in words. */
+const underFloorMark = '!';
+/** Stands after a price that was set by hand. */
+const byHandMark = '*';
+
+/** The whole line: unit cost, and for each channel the asking price and its margin. */
+export function showPrices(report: PriceReport, how: ShowHow): string {
+  const money = (value: number): string => showValue(value, 'money', how.settings);
+  const parts = [`${summary(report)}\n`];
+  for (const channels of channelGroups(report, how)) {
+    const columns: TableColumn[] = [
+      { heading: 'Product', align: 'left' },
+      { heading: `Unit cost, ${report.currency}`, align: 'right' },
+      ...channels.flatMap((each): TableColumn[] => [
+        { heading: `${capital(each.channel)}: asks`, align: 'right' },
+        { heading: 'Margin', align: 'right' },
+      ]),
+    ];
+    const rows = byFamily(report.products, (product) => [
+      product.product,
+      money(product.unitCost),
+      ...channels.flatMap(({ channel }) => {
+        const price = product.channels.find((each) => each.channel === channel);
+        return price === undefined ? ['', ''] : [`${money(price.asking)}${marks(price, report)}`, showValue(price.margin, 'percent', how.settings)];
+      }),
+    ]);
+    parts.push(table(columns, rows, how.width, how.style));
+  }
+  parts.push([...legend(report), bestPerHour(report, how), taxLine(report)].filter((line) => line !== '').join('\n'));
+  parts.push(`Next: sennit price ${how.book} --channel ${report.channels[0]?.channel ?? ''}   one channel in full\n      sennit workbook ${how.book}   the same as a workbook with live formulas`);
+  return `${parts.join('\n').trimEnd()}\n`;
+}
+
+/** One channel in full. */
+export function showChannel(report: PriceReport, channel: string, how: ShowHow): string {
+  const money = (value: number): string => showValue(value, 'money', how.settings);
+  const share = (value: number): string => showValue(value, 'percent', how.settings);
+  const columns: TableColumn[] = [
+    { heading: 'Product', align: 'left' },
+    ...['Unit cost', 'Floor', 'Target', 'Asking', 'Margin', 'Markup', 'Contri- bution', 'Each bench hour'].map((heading): TableColumn => ({ heading, align: 'right' })),
+  ];
+  const rows = byFamily(report.products, (product) => {
+    const price = product.channels.find((each) => each.channel === channel);
+    if (price === undefined) return [product.product];
+    return [
+      product.product,
+      money(product.unitCost),
+      money(price.floor),
+      money(price.target),
+      `${money(price.asking)}${marks(price, report)}`,
+      share(price.margin),
+      share(price.markup),
+      money(price.contribution),
+      price.contributionPerHour === null ? '-' : money(price.contributionPerHour),
+    ];
+  });
+  const name = report.channels.find((each) => each.channel === channel);
+  const first = `${name?.name ?? channel}, ${report.currency}; asking prices ${name?.pricesIncludeTax ? 'include' : 'are before'} tax.\n`;
+  return `${[first, table(columns, rows, how.width, how.style), legend(report, channel).join('\n')].join('\n').trimEnd()}\n`;
+}
+
+function summary(report: PriceReport): string {
+  const prices = report.products.flatMap((product) => product.channels);
+  const under = prices.filter((price) => price.underFloor).length;
+  const floor = under === 0 ? 'none is under its floor' : `${count(under, 'price is', 'prices are')} under the floor`;
+  return `${count(report.products.length, 'product')}, ${count(report.channels.length, 'channel')}; ${floor}.`;
+}
+
+/** As many channels side by side as the width takes; the rest follow in a table of their own. */
+function channelGroups(report: PriceReport, how: ShowHow): PriceReport['channels'][] {
+  const widestProduct = Math.max(7, ...report.products.map((product) => product.product.length));
+  const each = Math.max(1, Math.floor((how.width - Math.min(widestProduct, 24) - 10) / 19));
+  const groups: PriceReport['channels'][] = [];
+  for (let at = 0; at < report.channels.length; at += each) groups.push(report.channels.slice(at, at + each));
+  return groups;
+}
+
+/** Rows under quiet sub-headings, in the order in which families first appear. */
+function byFamily(products: readonly ProductPrice[], cells: (product: ProductPrice) => readonly string[]): TableRow[] {
+  const families = [...new Set(products.map((product) => product.family))];
+  return families.flatMap((family): TableRow[] => {
+    const own = products.filter((product) => product.family === family).map(cells);
+    return family === '' ? own : [{ group: family }, ...own];
+  });
+}
+
+/** Marks of a price, as wide as the widest in its channel so that the figures stay in line. */
+function marks(price: ChannelPrice, report: PriceReport): string {
+  const text = (one: ChannelPrice): string => `${one.setByHand ? byHandMark : ''}${one.underFloor ? underFloorMark : ''}`;
+  const alike = report.products.flatMap((product) => product.channels.filter((each) => each.channel === price.channel));
+  return text(price).padEnd(Math.max(...alike.map((each) => text(each).length)));
+}
+
+function legend(report: PriceReport, channel?: string): string[] {
+  const shown = report.products.flatMap((product) => product.channels.filter((price) => channel === undefined || price.channel === channel).map((price) => ({ product, price })));
+  const under = shown.filter(({ price }) => price.underFloor).map(({ product, price }) => `${product.product} (${price.channel})`);
+  return [
+    shown.some(({ price }) => price.setByHand) ? `${byHandMark} set by hand` : '',
+    under.length > 0 ? `${underFloorMark} under its floor, each sale loses money: ${under.slice(0, 6).join(', ')}${under.length > 6 ? `, and ${under.length - 6} more` : ''}` : '',
+    report.products.some((product) => product.cordNumbers === 'estimated') ? 'Cord is estimated from geometry except where a sample was measured.' : 'Cord is measured from samples.',
+  ].filter((line) => line !== '');
+}
+
+function bestPerHour(report: PriceReport, how: ShowHow): string {
+  let best: { product: string; channel: string; perHour: number } | undefined;
+  for (const product of report.products) {
+    for (const price of product.channels) {
+      if (price.contributionPerHour !== null && price.contributionPerHour > (best?.perHour ?? Number.NEGATIVE_INFINITY)) {
+        best = { product: product.product, channel: price.channel, perHour: price.contributionPerHour };
+      }
+    }
+  }
+  if (best === undefined) return '';
+  return `Most per bench hour: ${best.product} (${best.channel}), ${showNumber(best.perHour, how.settings.currencyDigits, how.settings)} ${report.currency}.`;
+}
+
+function taxLine(report: PriceReport): string {
+  const inside = report.channels.filter((each) => each.pricesIncludeTax).map((each) => each.channel);
+  return inside.length === 0 ? '' : `Asking prices include tax in: ${inside.join(', ')}.`;
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

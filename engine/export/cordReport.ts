@@ -1,0 +1,91 @@
+import { convertLength, type LengthUnit } from '../book/measure.ts';
+import { isFailure, type Values } from '../calc/values.ts';
+import type { Plan } from '../sheets/plan.ts';
+
+/** One piece of cord to cut (or several alike). All lengths in millimetres. */
+export interface CordCut {
+  readonly role: string;
+  readonly colour: string;
+  readonly pieces: number;
+  readonly strandsPerPiece: number;
+  readonly takeUp: number;
+  readonly wovenMm: number;
+  readonly hitchedMm: number;
+  readonly joinedMm: number;
+  readonly inPieceMm: number;
+  readonly spareMm: number;
+  readonly trimMm: number;
+  /** Length to cut for each of the pieces, rounded up to the cutting step. */
+  readonly cutMm: number;
+}
+
+/** What `cord --json` prints. */
+export interface CordReport {
+  readonly weave: string;
+  readonly family: string;
+  readonly layers: number;
+  readonly coreStrands: number;
+  readonly diameterMm: number;
+  readonly wovenLengthMm: number;
+  /** Pitch of a half knot in cord diameters; null for braids and plaits. */
+  readonly pitchRatio: number | null;
+  readonly angleDegrees: number | null;
+  /** Cord that one working cord takes per length woven, all layers together. */
+  readonly takeUp: number;
+  readonly takeUpByGeometry: number;
+  /** For a bar: what each layer adds to the take-up by geometry, from the first. */
+  readonly takeUpByLayer: readonly number[];
+  readonly coreTakeUp: number;
+  readonly numbers: 'measured' | 'estimated';
+  /** All cord that stays in the piece, without spare and trim. */
+  readonly totalMm: number;
+  /** All cord to cut, colour by colour. */
+  readonly colours: readonly { readonly colour: string; readonly cutMm: number }[];
+  readonly cuts: readonly CordCut[];
+}
+
+/** Picks the figures of a one-off cord question out of its calculated plan; lengths become millimetres. */
+export function cordReport(plan: Plan, values: Values): CordReport {
+  const { lengthUnit } = plan.settings;
+  const rowsOf = (sheet: string): number => plan.sheets.find((each) => each.id === sheet)?.rowCount ?? 0;
+  const text = (sheet: string, column: string, row = 0): string => {
+    const value = values.get(sheet, column, row);
+    return value === null || isFailure(value) ? '' : String(value);
+  };
+  const mm = (sheet: string, column: string, row = 0, unit: LengthUnit = lengthUnit): number => convertLength(values.number(sheet, column, row), unit, 'mm');
+  const weave = text('products', 'weave');
+  const weaveRow = Array.from({ length: rowsOf('weaves') }, (_, row) => row).find((row) => text('weaves', 'weave', row) === weave) ?? 0;
+  const orNull = (value: unknown): number | null => (typeof value === 'number' ? value : null);
+  const family = text('weaves', 'family', weaveRow);
+  return {
+    weave,
+    family,
+    layers: values.number('products', 'layers', 0),
+    coreStrands: values.number('products', 'core_strands', 0),
+    diameterMm: values.number('materials', 'diameter', 0),
+    wovenLengthMm: mm('products', 'woven_length'),
+    pitchRatio: family === 'bar' || family === 'wrap' ? orNull(values.get('products', 'pitch_ratio', 0)) : null,
+    angleDegrees: orNull(values.get('weaves', 'angle', weaveRow)),
+    takeUp: values.number('products', 'take_up', 0),
+    takeUpByGeometry: values.number('products', 'take_up_formula', 0),
+    takeUpByLayer: family === 'bar' ? Array.from({ length: values.number('products', 'layers', 0) }, (_, row) => values.number('layers', 'take_up', row)) : [],
+    coreTakeUp: values.number('weaves', 'core_take_up', weaveRow),
+    numbers: text('products', 'numbers') === 'measured' ? 'measured' : 'estimated',
+    totalMm: mm('costs', 'cord_in_piece'),
+    colours: Array.from({ length: rowsOf('colours') }, (_, row) => ({ colour: text('colours', 'material', row), cutMm: mm('colours', 'cut_length', row) })),
+    cuts: Array.from({ length: rowsOf('cuts') }, (_, row): CordCut => ({
+      role: text('cuts', 'role', row),
+      colour: text('cuts', 'cord', row),
+      pieces: values.number('cuts', 'pieces', row),
+      strandsPerPiece: values.number('cuts', 'strands', row),
+      takeUp: values.number('cuts', 'take_up', row),
+      wovenMm: mm('cuts', 'woven', row),
+      hitchedMm: mm('cuts', 'hitched', row),
+      joinedMm: mm('cuts', 'joined', row),
+      inPieceMm: mm('cuts', 'in_piece', row),
+      spareMm: mm('cuts', 'spare', row),
+      trimMm: mm('cuts', 'trim', row),
+      cutMm: mm('cuts', 'cut_length', row),
+    })).filter((cut) => cut.pieces > 0),
+  };
+}

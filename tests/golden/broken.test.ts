@@ -1,0 +1,83 @@
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { parse } from 'yaml';
+import { type ProblemCode, problemCodes } from '../../engine/book/problem.ts';
+import { problemsText } from '../../engine/book/problemText.ts';
+import { demoBook, priceFiles } from '../book/bookFolder.ts';
+
+/**
+ * One kind of mistake a file, and word for word what a maker is told about it. A file dropped into `broken/`
+ * is a new test; `npm run golden:refresh` writes what is said now, and the diff is read as a change of voice.
+ */
+const folder = fileURLToPath(new URL('broken/', import.meta.url));
+const refreshing = process.env.SENNIT_REFRESH_GOLDEN === '1';
+
+interface Edit {
+  readonly file: string;
+  readonly find?: string;
+  readonly replace?: string;
+  readonly text?: string;
+  readonly append?: string;
+  readonly remove?: boolean;
+}
+
+interface Case {
+  readonly base: 'starter' | 'metric';
+  readonly mistake: string;
+  readonly edits: readonly Edit[];
+  readonly says?: string;
+}
+
+function edited(files: Map<string, string>, edit: Edit): void {
+  const { file } = edit;
+  const before = files.get(file) ?? '';
+  if (edit.remove === true) {
+    if (!files.delete(file)) throw new Error(`There is no ${file} to remove`);
+  } else if (edit.text !== undefined) {
+    files.set(file, edit.text);
+  } else if (edit.append !== undefined) {
+    files.set(file, before + edit.append);
+  } else if (edit.find !== undefined && edit.replace !== undefined) {
+    const [start, rest, ...others] = before.split(edit.find);
+    if (rest === undefined || others.length > 0) throw new Error(`“${edit.find}” must stand once in ${file}`);
+    files.set(file, `${start}${edit.replace}${rest}`);
+  } else {
+    throw new Error(`An edit of ${file} says neither find and replace, text, append nor remove`);
+  }
+}
+
+const seen = new Set<ProblemCode>();
+
+function told(given: Case): string {
+  const files = demoBook(given.base);
+  for (const edit of given.edits) edited(files, edit);
+  const { problems } = priceFiles(files);
+  for (const each of problems) seen.add(each.code);
+  return problemsText(problems);
+}
+
+function refresh(path: string, source: string, text: string): void {
+  const head = source.replace(/^says:[\s\S]*$/m, '').trimEnd();
+  const body = text.split('\n').map((line) => (line === '' ? '' : `  ${line}`));
+  writeFileSync(path, `${head}\nsays: |\n${body.join('\n')}\n`);
+}
+
+describe('broken books', () => {
+  for (const name of readdirSync(folder).sort()) {
+    const path = `${folder}${name}`;
+    const source = readFileSync(path, 'utf8');
+    const given = parse(source) as Case;
+    it(`${name.replace(/\.yaml$/, '')}: ${given.mistake}`, () => {
+      const text = told(given);
+      if (refreshing) refresh(path, source, text);
+      else expect(`${text}\n`).toBe(given.says);
+    });
+  }
+
+  it('there is a case for every problem that a book can cause', () => {
+    // A file that cannot be read is the command line's to report.
+    const elsewhere: readonly string[] = ['file-unreadable'];
+    expect(problemCodes.filter((code) => !seen.has(code) && !elsewhere.includes(code))).toEqual([]);
+  });
+});
