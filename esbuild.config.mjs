@@ -32,13 +32,16 @@ function thirdPartyLicences(inputs) {
     const name = /node_modules\/((?:@[^/]+\/)?[^/]+)\//.exec(input)?.[1];
     if (name !== undefined) names.add(name);
   }
-  return [...names].sort().map((name) => {
-    const folder = join(top, 'node_modules', name);
-    const { version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
-    const file = readdirSync(folder).find((each) => /^licen[cs]e/i.test(each));
-    const text = file === undefined ? '' : readFileSync(join(folder, file), 'utf8').trim();
-    return `${name} ${version} (${license ?? 'see text'})\n\n${text}\n`;
-  }).join(`\n${'-'.repeat(78)}\n\n`);
+  return [...names]
+    .sort()
+    .map((name) => {
+      const folder = join(top, 'node_modules', name);
+      const { version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
+      const file = readdirSync(folder).find((each) => /^licen[cs]e/i.test(each));
+      const text = file === undefined ? '' : readFileSync(join(folder, file), 'utf8').trim();
+      return `${name} ${version} (${license ?? 'see text'})\n\n${text}\n`;
+    })
+    .join(`\n${'-'.repeat(78)}\n\n`);
 }
 
 async function build() {
@@ -62,8 +65,10 @@ async function build() {
     define: { SENNIT_VERSION: JSON.stringify(version) },
     // The browser build of exceljs is one ready-made file: it loads in a quarter of the time.
     alias: { exceljs: './node_modules/exceljs/dist/exceljs.min.js' },
-    // Bundled CommonJS packages still ask for Node's own modules by require.
-    banner: { js: "import{createRequire as __r}from'node:module';const require=__r(import.meta.url);" },
+    // Bundled CommonJS packages still ask for require and their own file name.
+    banner: {
+      js: "import{createRequire as __r}from'node:module';import{fileURLToPath as __f}from'node:url';const require=__r(import.meta.url),__filename=__f(import.meta.url);",
+    },
   });
   writeFileSync(join(top, 'dist', 'THIRD-PARTY-LICENCES.txt'), thirdPartyLicences(result.metafile.inputs));
 }

@@ -1,6 +1,6 @@
-import { defineConfig } from 'vitest/config';
+import { defineConfig, type ViteUserConfig } from 'vitest/config';
 
-export default defineConfig({
+const config: ViteUserConfig = defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     globalSetup: ['tests/support/announceMissingTools.ts'],
@@ -11,3 +11,5 @@ export default defineConfig({
     coverage: { provider: 'v8', include: ['engine/**', 'cli/**'], reporter: ['text-summary', 'html'] },
   },
 });
+
+export default config;

@@ -41,10 +41,13 @@ export function readBookFolder(io: Io, given: string): BookFiles {
 /** The text files of one folder with an ending, by prefix and name, in name order. */
 export function textFiles(folder: string, prefix: string, ending: string): Map<string, string> {
   const files = new Map<string, string>();
-  for (const entry of readdirSync(folder, { withFileTypes: true }).sort((one, other) => (one.name < other.name ? -1 : 1))) {
+  for (const entry of readdirSync(folder, { withFileTypes: true }).sort((one, other) =>
+    one.name < other.name ? -1 : 1,
+  )) {
     if (!entry.isFile() || !entry.name.endsWith(ending)) continue;
     const path = join(folder, entry.name);
-    if (statSync(path).size > longestFile) throw new Hindrance(`${prefix}${entry.name} is larger than 50 MB; that cannot be a table of a book.`);
+    if (statSync(path).size > longestFile)
+      throw new Hindrance(`${prefix}${entry.name} is larger than 50 MB; that cannot be a table of a book.`);
     files.set(prefix + entry.name, decode(readFileSync(path), prefix + entry.name));
   }
   return files;

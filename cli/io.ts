@@ -13,6 +13,11 @@ export interface Io {
 /** 0: done. 1: the book has errors, or a file could not be read or written. 2: the command line was wrong. */
 export type ExitCode = 0 | 1 | 2;
 
+/** What a command leaves behind for the caller. */
+export interface Outcome {
+  exitCode: ExitCode;
+}
+
 /** Something outside the book stands in the way: a missing folder, a file that cannot be written. */
 export class Hindrance extends Error {
   readonly exitCode: ExitCode;

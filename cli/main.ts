@@ -1,4 +1,5 @@
 #!/usr/bin/env node
+import type { Io } from './io.ts';
 import { run } from './program.ts';
 
 // A pipe that closes early (`sennit price book | head -1`) is no fault.
@@ -7,11 +8,21 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   throw error;
 });
 
-process.exitCode = await run(process.argv.slice(2), {
+const io: Io = {
   out: (text) => process.stdout.write(text),
   err: (text) => process.stderr.write(text),
   ...(process.stdout.isTTY ? { columns: process.stdout.columns } : {}),
   env: process.env,
   now: () => new Date(),
   folder: process.cwd(),
-});
+};
+
+try {
+  process.exitCode = await run(process.argv.slice(2), io);
+} catch (error) {
+  const shown = process.env.SENNIT_DEBUG && error instanceof Error ? error.stack : String(error);
+  io.err(
+    `This is a fault of Sennit, not of your book: ${shown}\nSet SENNIT_DEBUG=1 to see where it arose, and report it with the book that shows it.\n`,
+  );
+  process.exitCode = 3;
+}

@@ -4,13 +4,8 @@ import { addCord } from './commands/cord.ts';
 import { addNew } from './commands/new.ts';
 import { addPrice } from './commands/price.ts';
 import { addWorkbook } from './commands/workbook.ts';
-import { type ExitCode, Hindrance, type Io } from './io.ts';
+import { type ExitCode, Hindrance, type Io, type Outcome } from './io.ts';
 import { version } from './version.ts';
-
-/** What a command leaves behind for the caller. */
-export interface Outcome {
-  exitCode: ExitCode;
-}
 
 /**
  * Runs the program in-process.
@@ -21,21 +16,32 @@ export interface Outcome {
 export async function run(args: readonly string[], io: Io): Promise<ExitCode> {
   const outcome: Outcome = { exitCode: 0 };
   const program = new Command('sennit')
-    .description('Cost and price knotted-cord goods: from a book of plain tables to prices and a live workbook.')
+    .description(
+      'Cost and price knotted-cord goods: from a book of plain tables to prices and a live workbook.',
+    )
     .version(version, '--version', 'show the version')
     .helpOption('-h, --help', 'show help')
     .helpCommand('help [command]', 'show help for a command')
     .showSuggestionAfterError(true)
     .showHelpAfterError('(sennit --help shows what there is)')
     .exitOverride()
-    .configureOutput({ writeOut: io.out, writeErr: io.err, getOutHelpWidth: () => io.columns ?? 80, getErrHelpWidth: () => io.columns ?? 80 })
-    .addHelpText('after', `
+    .configureOutput({
+      writeOut: io.out,
+      writeErr: io.err,
+      getOutHelpWidth: () => io.columns ?? 80,
+      getErrHelpWidth: () => io.columns ?? 80,
+    })
+    .addHelpText(
+      'after',
+      `
 Start here:
   $ sennit new my-book            a starter book to change into your own
   $ sennit price my-book          what to ask for every piece in every channel
   $ sennit workbook my-book       the same as a workbook with live formulas
 
-Exit codes: 0 done; 1 the book has errors, or a file is in the way; 2 wrong command line.`);
+Exit codes: 0 done; 1 the book has errors, or a file is in the way; 2 wrong command line;
+3 a fault of Sennit's own.`,
+    );
   for (const add of [addNew, addCheck, addPrice, addCord, addWorkbook]) add(program, io, outcome);
   try {
     await program.parseAsync([...args], { from: 'user' });

@@ -48,8 +48,24 @@ export function oneOffCord(question: CordQuestion, source: Source): Priced {
   return priceBook({
     ...source,
     book: new Map([
-      ['book.yaml', ['currency: USD', `length_unit: ${question.unit}`, 'wage_per_hour: 0', 'bench_hours_per_month: 1', 'wanted_margin_percent: 0', ...rates].join('\n')],
-      ['materials.csv', csv(['material,sold_by,diameter,pack,pack_price', ...colours.map((colour) => [colour, 'length', question.diameter, '1', '0'])])],
+      [
+        'book.yaml',
+        [
+          'currency: USD',
+          `length_unit: ${question.unit}`,
+          'wage_per_hour: 0',
+          'bench_hours_per_month: 1',
+          'wanted_margin_percent: 0',
+          ...rates,
+        ].join('\n'),
+      ],
+      [
+        'materials.csv',
+        csv([
+          'material,sold_by,diameter,pack,pack_price',
+          ...colours.map((colour) => [colour, 'length', question.diameter, '1', '0']),
+        ]),
+      ],
       ['products.csv', csv([[...product.keys()], [...product.values()]])],
       ['channels.csv', 'channel\nnone\n'],
       ...(weaves === undefined ? [] : [['weaves.csv', weaves] as const]),

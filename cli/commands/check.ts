@@ -1,8 +1,7 @@
 import type { Command } from 'commander';
 import { hasErrors, priceBook } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
-import type { Io } from '../io.ts';
-import type { Outcome } from '../program.ts';
+import type { Io, Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
 import { count, showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
@@ -19,10 +18,13 @@ export function addCheck(program: Command, io: Io, outcome: Outcome): void {
     .description('read the whole book and say everything that is wrong with it')
     .option('--json', 'print the problems as JSON')
     .option('--plain', 'no colours')
-    .addHelpText('after', `
+    .addHelpText(
+      'after',
+      `
 Examples:
   $ sennit check my-book
-  $ sennit check my-book --json`)
+  $ sennit check my-book --json`,
+    )
     .action((folder: string, options: Options) => {
       const { problems, plan } = priceBook(readSource(io, folder));
       if (hasErrors(problems)) outcome.exitCode = 1;
@@ -30,8 +32,11 @@ Examples:
         io.out(json({ wellFormed: !hasErrors(problems), problems }));
         return;
       }
-      const sizes = ['products', 'materials', 'channels'].map((id) => count(plan?.sheets.find((sheet) => sheet.id === id)?.rowCount ?? 0, id.slice(0, -1)));
-      if (!hasErrors(problems)) io.out(`The book can be priced: ${sizes.filter((each) => each !== '').join(', ')}.\n`);
+      const sizes = ['products', 'materials', 'channels'].map((id) =>
+        count(plan?.sheets.find((sheet) => sheet.id === id)?.rowCount ?? 0, id.slice(0, -1)),
+      );
+      if (!hasErrors(problems))
+        io.out(`The book can be priced: ${sizes.filter((each) => each !== '').join(', ')}.\n`);
       const text = showProblems(problems, styleFor(io, options.plain));
       if (text !== '') io.out(text);
     });

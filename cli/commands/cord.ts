@@ -1,6 +1,14 @@
 import { join } from 'node:path';
 import type { Command } from 'commander';
-import { type CordQuestion, cordReport, hasErrors, oneOffCord, type Problem, parseMeasure, type Source } from '../../engine/index.ts';
+import {
+  type CordQuestion,
+  cordReport,
+  hasErrors,
+  oneOffCord,
+  type Problem,
+  parseMeasure,
+  type Source,
+} from '../../engine/index.ts';
 import { readBookFolder, shipped, templatesFolder, textFiles } from '../bookFolder.ts';
 import { Hindrance, type Io } from '../io.ts';
 import { json } from '../terminal/json.ts';
@@ -36,7 +44,11 @@ export function addCord(program: Command, io: Io): void {
     .option('--layers <number>', 'passes of a bar, one over the other', '1')
     .option('--core <strands>', 'core strands side by side', '2')
     .option('--diameter <measure>', 'of the cord', '4 mm')
-    .option('--colours <list>', 'by role, such as "over=red, under=black, core=black"; or one colour for all', 'cord')
+    .option(
+      '--colours <list>',
+      'by role, such as "over=red, under=black, core=black"; or one colour for all',
+      'cord',
+    )
     .option('--hitches <number>', 'hitches of the core on hardware', '0')
     .option('--bar <measure>', 'diameter of the bar that is hitched on', '4 mm')
     .option('--take-up <number>', 'measured: cord that one working cord takes per length woven', '')
@@ -46,7 +58,9 @@ export function addCord(program: Command, io: Io): void {
     .option('--book <folder>', 'take own weaves from this book')
     .option('--json', 'print lengths in millimetres as JSON')
     .option('--plain', 'no colours')
-    .addHelpText('after', () => `
+    .addHelpText(
+      'after',
+      () => `
 Examples:
   $ sennit cord --length "7 in"
   $ sennit cord --length "7 1/2 in" --layers 2 --core 4 --colours "over=red, under=black, core=black"
@@ -58,23 +72,43 @@ Weaves: ${weaveNames().join(', ')}.
 In JSON: totalMm is all cord that stays in the piece; colours has colour and cutMm (all cord to cut of
 that colour); cuts has role, colour, pieces, wovenMm, hitchedMm, joinedMm, inPieceMm, spareMm, trimMm and
 cutMm for each piece; takeUp, takeUpByGeometry, coreTakeUp and pitchRatio are cord per length woven and
-cord diameters.`)
+cord diameters.`,
+    )
     .action((options: Options) => {
       const question = questionOf(options);
       const book = options.book === undefined ? new Map<string, string>() : readBookFolder(io, options.book);
       const { sheets, tables } = shipped();
-      const source: Source = { book, sheets: new Map([...sheets, ...textFiles(join(templatesFolder, 'oneoff'), 'templates/oneoff/', '.yaml')]), tables };
+      const source: Source = {
+        book,
+        sheets: new Map([
+          ...sheets,
+          ...textFiles(join(templatesFolder, 'oneoff'), 'templates/oneoff/', '.yaml'),
+        ]),
+        tables,
+      };
       const { problems, plan, values } = oneOffCord(question, source);
-      if (plan === undefined || values === undefined || hasErrors(problems)) throw new Hindrance(problems.map(asOption).join('\n'), 2);
+      if (plan === undefined || values === undefined || hasErrors(problems))
+        throw new Hindrance(problems.map(asOption).join('\n'), 2);
       const report = cordReport(plan, values);
-      io.out(options.json ? json(report) : showCord(report, { width: io.columns ?? 80, style: styleFor(io, options.plain), settings: plan.settings }));
+      io.out(
+        options.json
+          ? json(report)
+          : showCord(report, {
+              width: io.columns ?? 80,
+              style: styleFor(io, options.plain),
+              settings: plan.settings,
+            }),
+      );
     });
 }
 
 function questionOf(options: Options): CordQuestion {
   const measure = parseMeasure(options.length, 'point');
   if (measure?.unit === undefined) {
-    throw new Hindrance(`--length “${options.length}” is not a length with a unit.\n  Write it as "7 in", "7 1/2 in" or "18 cm".`, 2);
+    throw new Hindrance(
+      `--length “${options.length}” is not a length with a unit.\n  Write it as "7 in", "7 1/2 in" or "18 cm".`,
+      2,
+    );
   }
   const metric = ['mm', 'cm', 'm'].includes(measure.unit);
   const rates = new Map<string, string>();
@@ -92,11 +126,15 @@ function coloursByRole(text: string): Map<string, string> {
     const role = second === undefined ? 'over' : first.toLowerCase();
     const colour = second ?? first;
     if (!roles.includes(role) || colour === '' || colours.has(role)) {
-      throw new Hindrance(`--colours “${text}” cannot be read at “${part.trim()}”.\n  Roles are ${roles.join(', ')}, each once; write "over=red, under=black" or one colour.`, 2);
+      throw new Hindrance(
+        `--colours “${text}” cannot be read at “${part.trim()}”.\n  Roles are ${roles.join(', ')}, each once; write "over=red, under=black" or one colour.`,
+        2,
+      );
     }
     colours.set(role, colour);
   }
-  if (!colours.has('over')) throw new Hindrance('--colours does not say the over cord.\n  Add over=colour.', 2);
+  if (!colours.has('over'))
+    throw new Hindrance('--colours does not say the over cord.\n  Add over=colour.', 2);
   return colours;
 }
 
@@ -117,7 +155,10 @@ const optionOfColumn: Readonly<Record<string, string>> = {
 
 /** The question stands on the command line, so that is where its problems are. */
 function asOption(found: Problem): string {
-  const option = found.where.file === 'weaves.csv' ? `weaves.csv, row ${found.where.row}` : (optionOfColumn[found.where.column ?? ''] ?? '');
+  const option =
+    found.where.file === 'weaves.csv'
+      ? `weaves.csv, row ${found.where.row}`
+      : (optionOfColumn[found.where.column ?? ''] ?? '');
   const lines = [`${option === '' ? '' : `${option}: `}${found.message}`];
   if (found.accepted !== '') lines.push(`  Accepted: ${found.accepted}.`);
   if (found.mend !== '') lines.push(`  ${found.mend}`);
@@ -126,5 +167,9 @@ function asOption(found: Problem): string {
 
 function weaveNames(): string[] {
   const table = textFiles(templatesFolder, '', '.csv').get('weaves.csv') ?? '';
-  return table.split('\n').slice(1).map((line) => line.split(',')[0] ?? '').filter((name) => name !== '');
+  return table
+    .split('\n')
+    .slice(1)
+    .map((line) => line.split(',')[0] ?? '')
+    .filter((name) => name !== '');
 }

@@ -2,8 +2,9 @@ import { cpSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync } from '
 import { dirname, join, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { templatesFolder } from '../bookFolder.ts';
-import { Hindrance, type Io } from '../io.ts';
 import { hindered } from '../hindered.ts';
+import { Hindrance, type Io } from '../io.ts';
+import { json } from '../terminal/json.ts';
 
 export function addNew(program: Command, io: Io): void {
   program
@@ -11,14 +12,20 @@ export function addNew(program: Command, io: Io): void {
     .argument('<folder>', 'folder to make; it must not exist yet, or be empty')
     .description('make a starter book: a small invented workshop to change into your own')
     .option('--metric', 'centimetres, metres, decimal commas and value-added tax')
-    .addHelpText('after', `
+    .option('--json', 'print what was made as JSON')
+    .addHelpText(
+      'after',
+      `
 Examples:
   $ sennit new my-book
-  $ sennit new mein-buch --metric`)
-    .action((folder: string, options: { readonly metric?: true }) => {
+  $ sennit new mein-buch --metric`,
+    )
+    .action((folder: string, options: { readonly metric?: true; readonly json?: true }) => {
       const target = resolve(io.folder, folder);
       if (existsSync(target) && readdirSync(target).length > 0) {
-        throw new Hindrance(`“${folder}” is there already and is not empty; nothing was written.\n  Choose another folder.`);
+        throw new Hindrance(
+          `“${folder}” is there already and is not empty; nothing was written.\n  Choose another folder.`,
+        );
       }
       const from = join(templatesFolder, 'books', options.metric ? 'metric' : 'starter');
       // Copied under another name first: a copy that breaks off leaves no half a book.
@@ -30,6 +37,10 @@ Examples:
         if (existsSync(target)) rmSync(target, { recursive: true });
         renameSync(draft, target);
       });
+      if (options.json) {
+        io.out(json({ folder, files: readdirSync(target).sort() }));
+        return;
+      }
       io.out(`A starter book stands in ${folder}.
 
   about.txt      what each table and column is

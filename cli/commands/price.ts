@@ -1,8 +1,7 @@
 import type { Command } from 'commander';
 import { hasErrors, priceBook, priceReport } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
-import { Hindrance, type Io } from '../io.ts';
-import type { Outcome } from '../program.ts';
+import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
 import { showChannel, showPrices } from '../terminal/showPrices.ts';
 import { showProblems } from '../terminal/showProblems.ts';
@@ -19,10 +18,15 @@ export function addPrice(program: Command, io: Io, outcome: Outcome): void {
     .command('price')
     .argument('<book>', 'folder of the book')
     .description('cost every product and price it in every channel')
-    .option('--channel <name>', 'one channel in full: floor, target, asking price, margin, markup, contribution')
+    .option(
+      '--channel <name>',
+      'one channel in full: floor, target, asking price, margin, markup, contribution',
+    )
     .option('--json', 'print all figures as JSON, unrounded')
     .option('--plain', 'no colours and no marks that need a screen')
-    .addHelpText('after', `
+    .addHelpText(
+      'after',
+      `
 Examples:
   $ sennit price my-book
   $ sennit price my-book --channel stall
@@ -31,7 +35,8 @@ Examples:
 In JSON, money is in the book's currency and shares are ratios: 0.4 is 40 %. Each product has product,
 name, family, size, materials, labour, overhead, unitCost, variableCost, benchMinutes and cordNumbers;
 each of its channels has channel, floor, target, asking, setByHand, net, fees, wantedMargin, margin,
-markup, contribution, contributionPerHour, profit and underFloor.`)
+markup, contribution, contributionPerHour, profit and underFloor.`,
+    )
     .action((folder: string, options: Options) => {
       const { problems, plan, values } = priceBook(readSource(io, folder));
       const style = styleFor(io, options.plain);
@@ -42,15 +47,23 @@ markup, contribution, contributionPerHour, profit and underFloor.`)
         return;
       }
       const report = priceReport(plan, values, problems);
-      if (options.channel !== undefined && !report.channels.some((each) => each.channel === options.channel)) {
+      if (
+        options.channel !== undefined &&
+        !report.channels.some((each) => each.channel === options.channel)
+      ) {
         const known = report.channels.map((each) => each.channel).join(', ');
-        throw new Hindrance(`There is no channel “${options.channel}” in this book.\n  Channels: ${known}.`, 2);
+        throw new Hindrance(
+          `There is no channel “${options.channel}” in this book.\n  Channels: ${known}.`,
+          2,
+        );
       }
       if (options.json) {
         io.out(json(report));
         return;
       }
       const how = { width: io.columns ?? 80, style, settings: plan.settings, book: folder };
-      io.out(options.channel === undefined ? showPrices(report, how) : showChannel(report, options.channel, how));
+      io.out(
+        options.channel === undefined ? showPrices(report, how) : showChannel(report, options.channel, how),
+      );
     });
 }

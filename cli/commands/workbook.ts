@@ -5,8 +5,7 @@ import writeFileAtomic from 'write-file-atomic';
 import { hasErrors, priceBook } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
 import { hindered } from '../hindered.ts';
-import { Hindrance, type Io } from '../io.ts';
-import type { Outcome } from '../program.ts';
+import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
 import { showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
@@ -24,24 +23,30 @@ export function addWorkbook(program: Command, io: Io, outcome: Outcome): void {
     .command('workbook')
     .argument('<book>', 'folder of the book')
     .description('write the priced book as a workbook (.xlsx) in which every formula is live')
-    .option('--out <file>', 'where to write; default is the book\'s name with .xlsx, in this folder')
+    .option('--out <file>', "where to write; default is the book's name with .xlsx, in this folder")
     .option('--replace', 'replace the file if it is there already')
     .option('--json', 'print what was written as JSON')
     .option('--plain', 'no colours')
-    .addHelpText('after', `
+    .addHelpText(
+      'after',
+      `
 Examples:
   $ sennit workbook my-book
   $ sennit workbook my-book --out prices-november.xlsx --replace
 
 The workbook opens in any spreadsheet program that reads .xlsx. Change wage, margin, cord prices,
-lengths or cords in it, and every cost and price follows.`)
+lengths or cords in it, and every cost and price follows.`,
+    )
     .action(async (folder: string, options: Options) => {
       const source = readSource(io, folder);
       const given = options.out ?? `${basename(resolve(io.folder, folder))}.xlsx`;
-      if (!given.toLowerCase().endsWith('.xlsx')) throw new Hindrance(`“${given}” does not end in .xlsx.\n  Give a file name such as prices.xlsx.`, 2);
+      if (!given.toLowerCase().endsWith('.xlsx'))
+        throw new Hindrance(`“${given}” does not end in .xlsx.\n  Give a file name such as prices.xlsx.`, 2);
       const file = resolve(io.folder, given);
       if (existsSync(file) && !options.replace) {
-        throw new Hindrance(`${given} is there already; nothing was written.\n  Figures changed in it would be lost. Choose another name with --out, or add --replace.`);
+        throw new Hindrance(
+          `${given} is there already; nothing was written.\n  Figures changed in it would be lost. Choose another name with --out, or add --replace.`,
+        );
       }
       const { problems, plan, values } = priceBook(source);
       if (plan === undefined || values === undefined || hasErrors(problems)) {
@@ -55,16 +60,25 @@ lengths or cords in it, and every cost and price follows.`)
       const bytes = await workbook(plan, values, { date: today(io), version });
       hindered(`${given} could not be written`, () => writeFileAtomic.sync(file, Buffer.from(bytes)));
       if (options.json) {
-        io.out(json({ file: given, bytes: bytes.length, sheets: plan.sheets.map((sheet) => sheet.title), problems }));
+        io.out(
+          json({
+            file: given,
+            bytes: bytes.length,
+            sheets: plan.sheets.map((sheet) => sheet.title),
+            problems,
+          }),
+        );
         return;
       }
-      io.out(`Wrote ${given}: ${plan.sheets.length} sheets, every formula live.\nBegin on the sheet Start; yellow cells are yours to change.\n`);
+      io.out(
+        `Wrote ${given}: ${plan.sheets.length} sheets, every formula live.\nBegin on the sheet Start; yellow cells are yours to change.\n`,
+      );
     });
 }
 
 /** The day of writing; SOURCE_DATE_EPOCH (seconds) stands in for it where a build must be repeatable. */
 function today(io: Io): string {
-  const epoch = io.env['SOURCE_DATE_EPOCH'];
+  const epoch = io.env.SOURCE_DATE_EPOCH;
   const moment = epoch !== undefined && /^\d+$/.test(epoch) ? new Date(Number(`${epoch}000`)) : io.now();
   return moment.toISOString().slice(0, 10);
 }

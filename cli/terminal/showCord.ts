@@ -1,4 +1,10 @@
-import { type CordCut, type CordReport, convertLength, type Settings, showNumber } from '../../engine/index.ts';
+import {
+  type CordCut,
+  type CordReport,
+  convertLength,
+  type Settings,
+  showNumber,
+} from '../../engine/index.ts';
 import type { Style } from './style.ts';
 import { type TableColumn, table } from './table.ts';
 
@@ -16,7 +22,8 @@ interface CutColumn extends TableColumn {
 export function showCord(report: CordReport, how: ShowCordHow): string {
   const unit = how.settings.lengthUnit;
   const inUnit = (mm: number): string => showNumber(convertLength(mm, 'mm', unit), 2, how.settings);
-  const long = (mm: number): string => `${showNumber(convertLength(mm, 'mm', how.settings.cordUnit), 2, how.settings)} ${how.settings.cordUnit}`;
+  const long = (mm: number): string =>
+    `${showNumber(convertLength(mm, 'mm', how.settings.cordUnit), 2, how.settings)} ${how.settings.cordUnit}`;
   const number = (value: number): string => showNumber(value, 3, how.settings);
 
   const core = report.coreStrands > 0 ? ` over ${report.coreStrands} core strands` : '';
@@ -27,7 +34,9 @@ export function showCord(report: CordReport, how: ShowCordHow): string {
     '',
   ];
   const optional = (heading: string, of: (cut: CordCut) => number): CutColumn[] =>
-    report.cuts.some((cut) => of(cut) > 0) ? [{ heading, align: 'right', text: (cut) => inUnit(of(cut)) }] : [];
+    report.cuts.some((cut) => of(cut) > 0)
+      ? [{ heading, align: 'right', text: (cut) => inUnit(of(cut)) }]
+      : [];
   const columns: CutColumn[] = [
     { heading: 'Role', align: 'left', text: (cut) => cut.role },
     { heading: 'Cord', align: 'left', text: (cut) => cut.colour },
@@ -43,15 +52,23 @@ export function showCord(report: CordReport, how: ShowCordHow): string {
   ];
   const rows = report.cuts.map((cut) => columns.map((column) => column.text(cut)));
   lines.push(table(columns, rows, how.width, how.style), how.style.heading('Working'));
-  lines.push(...working(report, number, how), '', 'Woven = strands x take-up x woven length. Cut = woven + hitches + joins + spare + trim,', 'rounded up to the cutting step. Flame and melt: work with air and water near, and let ends cool.');
+  lines.push(
+    ...working(report, number, how),
+    '',
+    'Woven = strands x take-up x woven length. Cut = woven + hitches + joins + spare + trim,',
+    'rounded up to the cutting step. Flame and melt: work with air and water near, and let ends cool.',
+  );
   return `${lines.join('\n')}\n`;
 }
 
 function working(report: CordReport, number: (value: number) => string, how: ShowCordHow): string[] {
   const lines: string[] = [];
-  if (report.coreStrands > 0) lines.push(`  Core: ${report.coreStrands} strands x take-up ${number(report.coreTakeUp)}.`);
+  if (report.coreStrands > 0)
+    lines.push(`  Core: ${report.coreStrands} strands x take-up ${number(report.coreTakeUp)}.`);
   if (report.pitchRatio !== null) {
-    lines.push(`  Pitch: ${number(report.pitchRatio)} cord diameters (${showNumber(report.diameterMm, 2, how.settings)} mm each), from the weave.`);
+    lines.push(
+      `  Pitch: ${number(report.pitchRatio)} cord diameters (${showNumber(report.diameterMm, 2, how.settings)} mm each), from the weave.`,
+    );
   }
   if (report.family === 'bar') {
     lines.push(
@@ -59,9 +76,13 @@ function working(report: CordReport, number: (value: number) => string, how: Sho
       `  with n core strands (${report.coreStrands}) and c the pitch (${number(report.pitchRatio ?? 0)}): ${report.takeUpByLayer.map((each, at) => `layer ${at + 1} ${number(each)}`).join(' + ')} = ${number(report.takeUpByGeometry)}.`,
     );
   } else if (report.family === 'wrap') {
-    lines.push(`  The wrapping cord takes sqrt((hull + 2 pi)^2 + c^2) / c per length: ${number(report.takeUpByGeometry)} by geometry.`);
+    lines.push(
+      `  The wrapping cord takes sqrt((hull + 2 pi)^2 + c^2) / c per length: ${number(report.takeUpByGeometry)} by geometry.`,
+    );
   } else if (report.angleDegrees !== null) {
-    lines.push(`  Strands lie at ${showNumber(report.angleDegrees, 1, how.settings)} degrees to the axis: each takes ${number(report.takeUpByGeometry)} per length by geometry.`);
+    lines.push(
+      `  Strands lie at ${showNumber(report.angleDegrees, 1, how.settings)} degrees to the axis: each takes ${number(report.takeUpByGeometry)} per length by geometry.`,
+    );
   }
   if (report.numbers === 'measured') lines.push(`  Used instead: ${number(report.takeUp)}, measured.`);
   return lines;

@@ -1,4 +1,11 @@
-import { type ChannelPrice, type PriceReport, type ProductPrice, type Settings, showNumber, showValue } from '../../engine/index.ts';
+import {
+  type ChannelPrice,
+  type PriceReport,
+  type ProductPrice,
+  type Settings,
+  showNumber,
+  showValue,
+} from '../../engine/index.ts';
 import { count } from './showProblems.ts';
 import type { Style } from './style.ts';
 import { type TableColumn, type TableRow, table } from './table.ts';
@@ -34,13 +41,22 @@ export function showPrices(report: PriceReport, how: ShowHow): string {
       money(product.unitCost),
       ...channels.flatMap(({ channel }) => {
         const price = product.channels.find((each) => each.channel === channel);
-        return price === undefined ? ['', ''] : [`${money(price.asking)}${marks(price, report)}`, showValue(price.margin, 'percent', how.settings)];
+        return price === undefined
+          ? ['', '']
+          : [
+              `${money(price.asking)}${marks(price, report)}`,
+              showValue(price.margin, 'percent', how.settings),
+            ];
       }),
     ]);
     parts.push(table(columns, rows, how.width, how.style));
   }
-  parts.push([...legend(report), bestPerHour(report, how), taxLine(report)].filter((line) => line !== '').join('\n'));
-  parts.push(`Next: sennit price ${how.book} --channel ${report.channels[0]?.channel ?? ''}   one channel in full\n      sennit workbook ${how.book}   the same as a workbook with live formulas`);
+  parts.push(
+    [...legend(report), bestPerHour(report, how), taxLine(report)].filter((line) => line !== '').join('\n'),
+  );
+  parts.push(
+    `Next: sennit price ${how.book} --channel ${report.channels[0]?.channel ?? ''}   one channel in full\n      sennit workbook ${how.book}   the same as a workbook with live formulas`,
+  );
   return `${parts.join('\n').trimEnd()}\n`;
 }
 
@@ -50,7 +66,16 @@ export function showChannel(report: PriceReport, channel: string, how: ShowHow):
   const share = (value: number): string => showValue(value, 'percent', how.settings);
   const columns: TableColumn[] = [
     { heading: 'Product', align: 'left' },
-    ...['Unit cost', 'Floor', 'Target', 'Asking', 'Margin', 'Markup', 'Contri- bution', 'Each bench hour'].map((heading): TableColumn => ({ heading, align: 'right' })),
+    ...[
+      'Unit cost',
+      'Floor',
+      'Target',
+      'Asking',
+      'Margin',
+      'Markup',
+      'Contri- bution',
+      'Each bench hour',
+    ].map((heading): TableColumn => ({ heading, align: 'right' })),
   ];
   const rows = byFamily(report.products, (product) => {
     const price = product.channels.find((each) => each.channel === channel);
@@ -75,7 +100,8 @@ export function showChannel(report: PriceReport, channel: string, how: ShowHow):
 function summary(report: PriceReport): string {
   const prices = report.products.flatMap((product) => product.channels);
   const under = prices.filter((price) => price.underFloor).length;
-  const floor = under === 0 ? 'none is under its floor' : `${count(under, 'price is', 'prices are')} under the floor`;
+  const floor =
+    under === 0 ? 'none is under its floor' : `${count(under, 'price is', 'prices are')} under the floor`;
   return `${count(report.products.length, 'product')}, ${count(report.channels.length, 'channel')}; ${floor}.`;
 }
 
@@ -89,7 +115,10 @@ function channelGroups(report: PriceReport, how: ShowHow): PriceReport['channels
 }
 
 /** Rows under quiet sub-headings, in the order in which families first appear. */
-function byFamily(products: readonly ProductPrice[], cells: (product: ProductPrice) => readonly string[]): TableRow[] {
+function byFamily(
+  products: readonly ProductPrice[],
+  cells: (product: ProductPrice) => readonly string[],
+): TableRow[] {
   const families = [...new Set(products.map((product) => product.family))];
   return families.flatMap((family): TableRow[] => {
     const own = products.filter((product) => product.family === family).map(cells);
@@ -99,18 +128,31 @@ function byFamily(products: readonly ProductPrice[], cells: (product: ProductPri
 
 /** Marks of a price, as wide as the widest in its channel so that the figures stay in line. */
 function marks(price: ChannelPrice, report: PriceReport): string {
-  const text = (one: ChannelPrice): string => `${one.setByHand ? byHandMark : ''}${one.underFloor ? underFloorMark : ''}`;
-  const alike = report.products.flatMap((product) => product.channels.filter((each) => each.channel === price.channel));
+  const text = (one: ChannelPrice): string =>
+    `${one.setByHand ? byHandMark : ''}${one.underFloor ? underFloorMark : ''}`;
+  const alike = report.products.flatMap((product) =>
+    product.channels.filter((each) => each.channel === price.channel),
+  );
   return text(price).padEnd(Math.max(...alike.map((each) => text(each).length)));
 }
 
 function legend(report: PriceReport, channel?: string): string[] {
-  const shown = report.products.flatMap((product) => product.channels.filter((price) => channel === undefined || price.channel === channel).map((price) => ({ product, price })));
-  const under = shown.filter(({ price }) => price.underFloor).map(({ product, price }) => `${product.product} (${price.channel})`);
+  const shown = report.products.flatMap((product) =>
+    product.channels
+      .filter((price) => channel === undefined || price.channel === channel)
+      .map((price) => ({ product, price })),
+  );
+  const under = shown
+    .filter(({ price }) => price.underFloor)
+    .map(({ product, price }) => `${product.product} (${price.channel})`);
   return [
     shown.some(({ price }) => price.setByHand) ? `${byHandMark} set by hand` : '',
-    under.length > 0 ? `${underFloorMark} under its floor, each sale loses money: ${under.slice(0, 6).join(', ')}${under.length > 6 ? `, and ${under.length - 6} more` : ''}` : '',
-    report.products.some((product) => product.cordNumbers === 'estimated') ? 'Cord is estimated from geometry except where a sample was measured.' : 'Cord is measured from samples.',
+    under.length > 0
+      ? `${underFloorMark} under its floor, each sale loses money: ${under.slice(0, 6).join(', ')}${under.length > 6 ? `, and ${under.length - 6} more` : ''}`
+      : '',
+    report.products.some((product) => product.cordNumbers === 'estimated')
+      ? 'Cord is estimated from geometry except where a sample was measured.'
+      : 'Cord is measured from samples.',
   ].filter((line) => line !== '');
 }
 
@@ -118,7 +160,10 @@ function bestPerHour(report: PriceReport, how: ShowHow): string {
   let best: { product: string; channel: string; perHour: number } | undefined;
   for (const product of report.products) {
     for (const price of product.channels) {
-      if (price.contributionPerHour !== null && price.contributionPerHour > (best?.perHour ?? Number.NEGATIVE_INFINITY)) {
+      if (
+        price.contributionPerHour !== null &&
+        price.contributionPerHour > (best?.perHour ?? Number.NEGATIVE_INFINITY)
+      ) {
         best = { product: product.product, channel: price.channel, perHour: price.contributionPerHour };
       }
     }

@@ -6,7 +6,10 @@ export function showProblems(problems: readonly Problem[], style: Style): string
   if (problems.length === 0) return '';
   const errors = problems.filter((each) => each.severity === 'error');
   const watches = problems.filter((each) => each.severity === 'watch');
-  const counted = [count(errors.length, 'error'), count(watches.length, 'thing to look at', 'things to look at')].filter((part) => part !== '');
+  const counted = [
+    count(errors.length, 'error'),
+    count(watches.length, 'thing to look at', 'things to look at'),
+  ].filter((part) => part !== '');
   const blocks = [
     ...errors.map((each) => paint(problemText(each), style.bad)),
     ...watches.map((each) => paint(problemText(each), style.watch)),

@@ -14,7 +14,12 @@ const gap = '  ';
  * Lays out a table without rules. Headings break at spaces so that a column is no wider than its cells need;
  * the last left-aligned text is cut with an ellipsis where the table would not fit.
  */
-export function table(columns: readonly TableColumn[], rows: readonly TableRow[], width: number, style: Style): string {
+export function table(
+  columns: readonly TableColumn[],
+  rows: readonly TableRow[],
+  width: number,
+  style: Style,
+): string {
   const cells = rows.filter((row): row is readonly string[] => Array.isArray(row));
   const headings = columns.map((column, at) => {
     const widest = Math.max(...cells.map((row) => textWidth(row[at] ?? '')), longestWord(column.heading));
@@ -35,7 +40,13 @@ export function table(columns: readonly TableColumn[], rows: readonly TableRow[]
   }
   for (const row of rows) {
     if ('group' in row) lines.push(style.quiet(row.group));
-    else lines.push(columns.map((column, at) => pad(row[at] ?? '', widths[at] ?? 0, column.align)).join(gap).trimEnd());
+    else
+      lines.push(
+        columns
+          .map((column, at) => pad(row[at] ?? '', widths[at] ?? 0, column.align))
+          .join(gap)
+          .trimEnd(),
+      );
   }
   return `${lines.join('\n')}\n`;
 }
@@ -45,7 +56,12 @@ export function textWidth(text: string): number {
   let width = 0;
   for (const character of text.normalize('NFC')) {
     if (/\p{Mn}|\p{Cf}/u.test(character)) continue;
-    width += /[\u1100-\u115f\u2e80-\ua4cf\uac00-\ud7a3\uf900-\ufaff\ufe30-\ufe6f\uff00-\uff60\uffe0-\uffe6]|\p{Emoji_Presentation}/u.test(character) ? 2 : 1;
+    width +=
+      /[\u1100-\u115f\u2e80-\ua4cf\uac00-\ud7a3\uf900-\ufaff\ufe30-\ufe6f\uff00-\uff60\uffe0-\uffe6]|\p{Emoji_Presentation}/u.test(
+        character,
+      )
+        ? 2
+        : 1;
   }
   return width;
 }

@@ -1,6 +1,6 @@
 import { joinKeys, sameKey, type Table } from './book.ts';
 import { mendName } from './nearest.ts';
-import { type Problem, problem } from './problem.ts';
+import { type Place, type Problem, problem } from './problem.ts';
 import type { TableReading } from './readTable.ts';
 import type { FieldSchema, TableSchema } from './schema.ts';
 
@@ -8,29 +8,36 @@ import type { FieldSchema, TableSchema } from './schema.ts';
  * What no single cell can know: keys that stand twice, names that no other table has, quantities in a
  * unit that their material is not sold by. References are rewritten to the spelling of the key they name.
  */
-export function checkReferences(readings: ReadonlyMap<string, TableReading>, schemas: readonly TableSchema[]): Problem[] {
+export function checkReferences(
+  readings: ReadonlyMap<string, TableReading>,
+  schemas: readonly TableSchema[],
+): Problem[] {
   const problems: Problem[] = [];
-  const names = new Map<string, Map<string, string>>();
+  const names = new Map<string, ReadonlyMap<string, string>>();
   for (const schema of schemas) {
-    const table = readings.get(schema.table)?.table;
-    if (table === undefined) continue;
-    problems.push(...twinKeys(table, schema));
+    const reading = readings.get(schema.table);
+    if (reading === undefined) continue;
+    problems.push(...twinKeys(reading, schema));
     const key = schema.key[0];
-    if (schema.key.length === 1 && key !== undefined) names.set(schema.table, keyNames(table, key));
+    if (schema.key.length !== 1 || key === undefined) continue;
+    // Where the names themselves could not be read, to call every use of them unknown would only add noise.
+    const unread =
+      reading.torn || (schema.needed && (reading.table.rowCount === 0 || !reading.present.has(key)));
+    if (!unread) names.set(schema.table, keyNames(reading.table, key));
   }
   for (const schema of schemas) {
     const reading = readings.get(schema.table);
     if (reading === undefined) continue;
+    const columns = schema.fields.flatMap((field) =>
+      field.of === undefined ? [] : [{ column: field.id, to: [field.of] }],
+    );
+    if (schema.belongs !== undefined)
+      columns.push({ column: schema.belongs.column, to: [...schema.belongs.to] });
+    problems.push(...strangers(reading.table, columns, names));
     for (const field of schema.fields) {
-      if (field.of !== undefined) {
-        problems.push(...strangers(reading.table, field.id, [field.of], names));
-      }
       if (field.measuredBy !== undefined || (field.kind === 'quantity' && schema.table === 'materials')) {
         problems.push(...wrongUnits(reading, field, readings));
       }
-    }
-    if (schema.belongs !== undefined) {
-      problems.push(...strangers(reading.table, schema.belongs.column, schema.belongs.to, names));
     }
   }
   return problems;
@@ -38,21 +45,22 @@ export function checkReferences(readings: ReadonlyMap<string, TableReading>, sch
 
 function keyNames(table: Table, key: string): Map<string, string> {
   const names = new Map<string, string>();
-  for (const value of table.columns.get(key) ?? []) if (value !== null) names.set(sameKey(String(value)), String(value));
+  for (const value of table.columns.get(key) ?? [])
+    if (value !== null) names.set(sameKey(String(value)), String(value));
   return names;
 }
 
-function twinKeys(table: Table, schema: TableSchema): Problem[] {
+function twinKeys({ table, present }: TableReading, schema: TableSchema): Problem[] {
   const problems: Problem[] = [];
+  if (schema.key.some((id) => !present.has(id))) return problems;
   const first = new Map<string, number>();
   for (let row = 0; row < table.rowCount; row += 1) {
     const cells = schema.key.map((id) => table.columns.get(id)?.[row] ?? null);
-    const place = table.places[row] ?? { file: `${table.name}.csv` };
+    const place = placeOf(table, row);
     const blank = schema.key.find((_, index) => cells[index] === null);
     if (blank !== undefined) {
-      const known = schema.fields.find((field) => field.id === blank);
       // A required column has reported its own blanks.
-      if (known !== undefined && !known.required && table.columns.has(blank)) {
+      if (schema.fields.find((field) => field.id === blank)?.required !== true) {
         problems.push(
           problem('cell-missing', { ...place, column: blank }, `This row has no ${blank} to be known by.`, {
             accepted: `a ${blank} of its own`,
@@ -70,46 +78,93 @@ function twinKeys(table: Table, schema: TableSchema): Problem[] {
     }
     const shown = cells.join(', ');
     problems.push(
-      problem('key-twice', { ...place, column: schema.key.join(', ') }, `“${shown}” stands in row ${table.places[earlier]?.row ?? '?'} already.`, {
-        found: shown,
-        accepted: `each ${schema.key.join(' and ')} once, capitals aside`,
-        mend: 'Rename or remove one of the two rows.',
-      }),
+      problem(
+        'key-twice',
+        { ...place, column: schema.key.join(', ') },
+        `“${shown}” stands in row ${table.places[earlier]?.row ?? '?'} already.`,
+        {
+          found: shown,
+          accepted: `each ${schema.key.join(' and ')} once, capitals aside`,
+          mend: 'Rename or remove one of the two rows.',
+        },
+      ),
     );
   }
   return problems;
 }
 
+interface NamingColumn {
+  readonly column: string;
+  readonly to: readonly string[];
+}
+
+/** Names that lead nowhere, each told once a table with all the rows that use it. */
 function strangers(
   table: Table,
-  column: string,
-  tables: readonly string[],
+  columns: readonly NamingColumn[],
   names: ReadonlyMap<string, ReadonlyMap<string, string>>,
 ): Problem[] {
-  const problems: Problem[] = [];
-  const known = tables.flatMap((name) => [...(names.get(name) ?? [])]);
-  const spelling = new Map(known);
-  const values = table.columns.get(column) as (string | number | null)[] | undefined;
-  values?.forEach((value, row) => {
-    if (value === null) return;
-    const proper = spelling.get(sameKey(String(value)));
-    if (proper !== undefined) {
-      values[row] = proper;
-      return;
+  const unknown = new Map<
+    string,
+    {
+      value: string;
+      to: readonly string[];
+      spelling: ReadonlyMap<string, string>;
+      at: { row: number; column: string }[];
     }
-    problems.push(
-      problem('reference-unknown', { ...(table.places[row] ?? { file: table.name }), column }, `“${value}” is not in ${tables.join(' or ')}.`, {
-        found: String(value),
-        accepted: `a name from ${tables.join(' or ')}`,
-        mend: mendName(String(value), [...spelling.values()]),
-      }),
-    );
+  >();
+  for (const { column, to } of columns) {
+    if (to.some((name) => !names.has(name))) continue;
+    const spelling = new Map(to.flatMap((name) => [...(names.get(name) ?? [])]));
+    const values = (table.columns.get(column) ?? []) as (string | number | null)[];
+    values.forEach((value, row) => {
+      if (value === null) return;
+      const proper = spelling.get(sameKey(String(value)));
+      if (proper !== undefined) {
+        values[row] = proper;
+        return;
+      }
+      const id = `${sameKey(String(value))}|${to.join('|')}`;
+      const known = unknown.get(id);
+      if (known === undefined) unknown.set(id, { value: String(value), to, spelling, at: [{ row, column }] });
+      else known.at.push({ row, column });
+    });
+  }
+  return [...unknown.values()].map(({ value, to, spelling, at }) => {
+    const [first, ...others] = [...at].sort((one, other) => one.row - other.row);
+    const place = { ...placeOf(table, first?.row ?? 0), column: first?.column ?? '' };
+    const rows = [
+      ...new Set(
+        others
+          .map(({ row }) => table.places[row]?.row)
+          .filter((row) => row !== undefined && row !== place.row),
+      ),
+    ];
+    const again = rows.length === 0 ? '' : ` It is used in ${rowsText(rows as number[])} too.`;
+    return problem('reference-unknown', place, `“${value}” is not in ${to.join(' or ')}.${again}`, {
+      found: value,
+      accepted: `a name from ${to.join(' or ')}`,
+      mend: mendName(value, [...spelling.values()]),
+    });
   });
-  return problems;
+}
+
+function rowsText(rows: readonly number[]): string {
+  const some = rows.slice(0, 8).join(', ');
+  if (rows.length > 8) return `rows ${some} and ${rows.length - 8} more`;
+  return `${rows.length === 1 ? 'row' : 'rows'} ${some}`;
+}
+
+function placeOf(table: Table, row: number): Place {
+  return table.places[row] ?? { file: `${table.name}.csv` };
 }
 
 /** A quantity with a length unit of something sold by the piece is a slip. */
-function wrongUnits(reading: TableReading, field: FieldSchema, readings: ReadonlyMap<string, TableReading>): Problem[] {
+function wrongUnits(
+  reading: TableReading,
+  field: FieldSchema,
+  readings: ReadonlyMap<string, TableReading>,
+): Problem[] {
   const materials = readings.get('materials')?.table;
   const soldBy = materials?.columns.get('sold_by');
   const keys = materials?.columns.get('material');
@@ -120,10 +175,15 @@ function wrongUnits(reading: TableReading, field: FieldSchema, readings: Readonl
   for (const row of reading.withUnit.get(field.id) ?? []) {
     if (way.get(sameKey(String(named[row]))) !== 'piece') continue;
     problems.push(
-      problem('wrong-unit', { ...(reading.table.places[row] ?? { file: reading.table.name }), column: field.id }, `“${named[row]}” is sold by the piece, and this is a length.`, {
-        accepted: 'a number of pieces, such as 1 or 100',
-        mend: 'Write how many, or set sold_by to length in materials.',
-      }),
+      problem(
+        'wrong-unit',
+        { ...placeOf(reading.table, row), column: field.id },
+        `“${named[row]}” is sold by the piece, and this is a length.`,
+        {
+          accepted: 'a number of pieces, such as 1 or 100',
+          mend: 'Write how many, or set sold_by to length in materials.',
+        },
+      ),
     );
   }
   return problems;

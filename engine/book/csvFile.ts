@@ -1,5 +1,5 @@
 import Papa from 'papaparse';
-import { lengthUnit, type LengthUnit } from './measure.ts';
+import { type LengthUnit, lengthUnit } from './measure.ts';
 import { type Problem, problem } from './problem.ts';
 
 /** A heading as written, the column it names, and the unit that its values are in where it says so. */
@@ -15,6 +15,8 @@ export interface CsvFile {
   readonly headings: readonly CsvHeading[];
   readonly rows: readonly { readonly row: number; readonly cells: readonly string[] }[];
   readonly problems: readonly Problem[];
+  /** A quotation mark swallowed some rows, so that those which can be read are not all there are. */
+  readonly torn: boolean;
 }
 
 /**
@@ -25,14 +27,21 @@ export function parseCsv(file: string, source: string): CsvFile {
   const text = source.replace(/^\uFEFF/, '');
   const parsed = Papa.parse<string[]>(text, { delimiter: delimiterOf(text), skipEmptyLines: false });
   const problems: Problem[] = [];
-  for (const error of parsed.errors) {
-    if (error.type !== 'Quotes') continue;
+  const torn = parsed.errors.find((error) => error.type === 'Quotes');
+  if (torn !== undefined) {
     problems.push(
-      problem('csv-syntax', { file, row: (error.row ?? 0) + 1 }, 'A quotation mark is opened and not closed, or stands inside a cell.', {
-        accepted: 'cells in "quotes", with a quotation mark inside doubled: ""',
-        mend: 'Close the quotation mark, or double it where it is part of the text, as in "5/32""".',
-      }),
+      problem(
+        'csv-syntax',
+        { file, row: (torn.row ?? 0) + 1 },
+        'A quotation mark is opened and not closed, or stands inside a cell.',
+        {
+          accepted: 'cells in "quotes", with a quotation mark inside doubled: ""',
+          mend: 'Close the quotation mark, or double it where it is part of the text, as in "5/32""".',
+        },
+      ),
     );
+    // What follows the mark is one long cell: to complain about it would only hide the mark.
+    return { file, headings: [], rows: [], problems, torn: true };
   }
   const [first, ...others] = parsed.data;
   const headings = (first ?? []).map(parseHeading);
@@ -54,7 +63,7 @@ export function parseCsv(file: string, source: string): CsvFile {
     }
     rows.push({ row, cells });
   });
-  return { file, headings, rows, problems };
+  return { file, headings, rows, problems, torn: false };
 }
 
 /** The separator that stands most often in the heading line, outside quotes. */

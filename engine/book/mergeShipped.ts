@@ -6,7 +6,8 @@ import type { TableReading } from './readTable.ts';
  * whole, and new keys follow.
  */
 export function mergeShipped(shipped: TableReading, own: TableReading, key: readonly string[]): TableReading {
-  const keyOf = (table: Table, row: number): string => joinKeys(key.map((id) => table.columns.get(id)?.[row]));
+  const keyOf = (table: Table, row: number): string =>
+    joinKeys(key.map((id) => table.columns.get(id)?.[row]));
   const ownRow = new Map<string, number>();
   for (let row = 0; row < own.table.rowCount; row += 1) ownRow.set(keyOf(own.table, row), row);
   const picks: { from: Table; row: number }[] = [];
@@ -24,7 +25,10 @@ export function mergeShipped(shipped: TableReading, own: TableReading, key: read
   }
   const columns = new Map<string, BookValue[]>();
   for (const id of shipped.table.columns.keys()) {
-    columns.set(id, picks.map(({ from, row }) => from.columns.get(id)?.[row] ?? null));
+    columns.set(
+      id,
+      picks.map(({ from, row }) => from.columns.get(id)?.[row] ?? null),
+    );
   }
   return {
     table: {
@@ -35,5 +39,7 @@ export function mergeShipped(shipped: TableReading, own: TableReading, key: read
     },
     problems: own.problems,
     withUnit: own.withUnit,
+    present: own.present,
+    torn: own.torn,
   };
 }

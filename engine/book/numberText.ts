@@ -1,6 +1,10 @@
 /** How the book writes fractions of a number: `1.5` or `1,5`. */
 export type DecimalMark = 'point' | 'comma';
 
+export function otherMark(mark: DecimalMark): DecimalMark {
+  return mark === 'point' ? 'comma' : 'point';
+}
+
 const spaces = /[\s\u00a0\u202f]+/g;
 
 /**

@@ -26,7 +26,6 @@ export const problemCodes = [
   'key-twice',
   'key-bad',
   'reference-unknown',
-  'set-together',
   'sheet-shape',
   'sheet-unknown',
   'column-name-unknown',
@@ -88,11 +87,12 @@ export function hasErrors(problems: readonly Problem[]): boolean {
   return problems.some((each) => each.severity === 'error');
 }
 
-/** "products.csv, row 7, column weave" or "sheets/tags.yaml, line 12". */
+/** "products.csv, row 7, column weave", "book.yaml, line 9, setting currency" or "sheets/tags.yaml, line 12". */
 export function placeText(where: Place): string {
   const parts = [where.file];
   if (where.row !== undefined) parts.push(`row ${where.row}`);
   if (where.line !== undefined) parts.push(`line ${where.line}`);
-  if (where.column !== undefined) parts.push(`column ${where.column}`);
+  if (where.column !== undefined)
+    parts.push(`${where.file === 'book.yaml' ? 'setting' : 'column'} ${where.column}`);
   return parts.join(', ');
 }

@@ -7,7 +7,9 @@ import { type Problem, placeText } from './problem.ts';
  */
 export function problemText(problem: Problem): string {
   const { found, accepted, mend } = problem;
-  const lines = [`${problem.severity === 'watch' ? 'Look: ' : ''}${placeText(problem.where)}: ${problem.message}`];
+  const lines = [
+    `${problem.severity === 'watch' ? 'Look: ' : ''}${placeText(problem.where)}: ${problem.message}`,
+  ];
   if (found !== '' && !problem.message.includes(found)) lines.push(`  Found: ${found}`);
   if (accepted !== '') lines.push(`  Accepted: ${accepted}`);
   if (mend !== '') lines.push(`  Mend: ${mend}`);

@@ -1,9 +1,10 @@
 import type { Book, BookValue, Table } from './book.ts';
 import { checkReferences } from './checkReferences.ts';
-import { mendName } from './nearest.ts';
+import { gatherAlike } from './gatherAlike.ts';
 import { mergeShipped } from './mergeShipped.ts';
-import { type Problem, problem } from './problem.ts';
-import { readField, readTable, type TableReading } from './readTable.ts';
+import { mendName, nearest } from './nearest.ts';
+import { type Problem, type ProblemCode, problem } from './problem.ts';
+import { fillBlanks, neededColumns, readField, readTable, type TableReading } from './readTable.ts';
 import type { FieldSchema, TableSchema } from './schema.ts';
 import { readSettings, type Settings, settingNames } from './settings.ts';
 import { parseYaml, type YamlFile } from './yamlFile.ts';
@@ -23,7 +24,11 @@ export interface BookSchema {
  * @param shipped tables that come with Sennit, by file name; rows of the book replace them by key
  * @returns the book (complete enough to look at even with problems) and every problem found
  */
-export function readBook(files: BookFiles, schema: BookSchema, shipped: BookFiles): { book: Book; problems: Problem[] } {
+export function readBook(
+  files: BookFiles,
+  schema: BookSchema,
+  shipped: BookFiles,
+): { book: Book; problems: Problem[] } {
   const source = files.get('book.yaml');
   const yaml = parseYaml('book.yaml', source ?? '');
   const { settings, problems: settingProblems } = readSettings(yaml);
@@ -36,9 +41,11 @@ export function readBook(files: BookFiles, schema: BookSchema, shipped: BookFile
       }),
     );
   } else {
-    problems.push(...yaml.problems, ...(yaml.problems.length === 0 ? settingProblems : []));
+    problems.push(
+      ...(yaml.problems.length > 0 ? yaml.problems : yaml.isMap ? settingProblems : [notSettings(source)]),
+    );
   }
-  const readable = source !== undefined && yaml.problems.length === 0;
+  const readable = source !== undefined && yaml.problems.length === 0 && yaml.isMap;
   const record = readRecord(yaml, schema.record, settings, readable ? problems : []);
 
   const readings = new Map<string, TableReading>();
@@ -46,8 +53,27 @@ export function readBook(files: BookFiles, schema: BookSchema, shipped: BookFile
     readings.set(table.table, readOneTable(files, shipped, table, settings, problems));
   }
   problems.push(...checkReferences(readings, schema.tables));
+  for (const table of schema.tables) {
+    const reading = readings.get(table.table);
+    if (reading !== undefined) fillBlanks(reading.table, table);
+  }
   const tables = new Map<string, Table>([...readings].map(([name, reading]) => [name, reading.table]));
-  return { book: { settings, record, tables }, problems };
+  // Without the book's settings nobody knows how its figures are written.
+  const sure = readable && !settingProblems.some(({ where }) => where.column === 'decimal');
+  const told = sure
+    ? gatherAlike(problems, settings.decimal, yaml.place('decimal'))
+    : problems.filter(({ code }) => !numeric.includes(code));
+  return { book: { settings, record, tables }, problems: told };
+}
+
+const numeric: readonly ProblemCode[] = ['not-a-number', 'not-a-measure', 'out-of-range', 'percent-suspect'];
+
+function notSettings(source: string): Problem {
+  const message = source.trim() === '' ? 'book.yaml is empty.' : 'book.yaml holds no settings.';
+  return problem('setting-missing', { file: 'book.yaml' }, message, {
+    accepted: 'lines such as currency: USD',
+    mend: 'Take the book.yaml of a starter book (sennit new <folder>) and change its figures.',
+  });
 }
 
 function readOneTable(
@@ -62,16 +88,29 @@ function readOneTable(
   if (text === undefined && schema.needed) {
     problems.push(
       problem('file-missing', { file }, `The table ${file} is missing.`, {
-        accepted: `a file ${file} with the columns ${schema.fields.map((field) => field.id).join(', ')}`,
+        accepted: `a file ${file} with at least the columns ${neededColumns(schema).join(', ')}`,
         mend: 'Add it; a starter book (sennit new <folder>) shows how it looks.',
       }),
     );
   }
   const own = readTable(file, text ?? '', text === undefined ? { ...schema, fields: [] } : schema, settings);
   problems.push(...own.problems);
-  if (schema.needed && text !== undefined && own.table.rowCount === 0) {
+  if (schema.needed && text !== undefined && own.table.rowCount === 0 && !own.torn) {
+    const empty = own.present.size === 0 && text.trim() === '';
     problems.push(
-      problem('cell-missing', { file }, `The table ${file} has no rows.`, { accepted: 'at least one row', mend: 'Add a row.' }),
+      problem(
+        'cell-missing',
+        { file },
+        empty ? `The file ${file} is empty.` : `The table ${file} has no rows.`,
+        {
+          accepted: empty
+            ? `a line of headings (at least ${neededColumns(schema).join(', ')}), and a row`
+            : 'at least one row',
+          mend: empty
+            ? 'Add headings and rows; a starter book (sennit new <folder>) shows how they look.'
+            : 'Add a row.',
+        },
+      ),
     );
   }
   const base = shipped.get(file);
@@ -87,8 +126,10 @@ function readRecord(
   problems: Problem[],
 ): Map<string, BookValue> {
   const known = fields.map((field) => field.id);
+  const meant = new Set<string | undefined>();
   for (const key of yaml.keys) {
     if (settingNames.includes(key) || known.includes(key)) continue;
+    meant.add(nearest(key, [...settingNames, ...known]));
     problems.push(
       problem('setting-unknown', yaml.place(key), `“${key}” is not a setting of the book.`, {
         found: key,
@@ -112,12 +153,20 @@ function readRecord(
     }
     const text = yaml.text(field.id) ?? '';
     if (text === '' && field.required) {
-      problems.push(
-        problem('setting-missing', { file: yaml.file, column: field.id }, `The book does not say its ${field.id}.`, {
-          accepted: `a line ${field.id}: figure`,
-          mend: `Add a line ${field.id}: and the figure.`,
-        }),
-      );
+      // A name with a typing mistake has been reported already.
+      if (!meant.has(field.id)) {
+        problems.push(
+          problem(
+            'setting-missing',
+            { ...yaml.place(field.id), column: field.id },
+            `The book does not say its ${field.id}.`,
+            {
+              accepted: `a line ${field.id}: figure`,
+              mend: `Write a line ${field.id}: with the figure.`,
+            },
+          ),
+        );
+      }
       record.set(field.id, null);
       continue;
     }

@@ -1,6 +1,7 @@
 import type { NumberKind } from './kinds.ts';
 import { convertLength, type LengthUnit, parseMeasure } from './measure.ts';
-import { type DecimalMark, numberText, parseNumber, shiftDecimal } from './numberText.ts';
+import { nearest } from './nearest.ts';
+import { type DecimalMark, numberText, otherMark, parseNumber, shiftDecimal } from './numberText.ts';
 import type { ProblemCode } from './problem.ts';
 import type { FieldSchema } from './schema.ts';
 import type { Settings } from './settings.ts';
@@ -23,31 +24,49 @@ export interface CellFault {
  * @param text trimmed and not empty
  * @param headingUnit unit of bare numbers where the heading states one
  */
-export function readCell(text: string, field: FieldSchema, settings: Settings, headingUnit?: LengthUnit): CellReading {
+export function readCell(
+  text: string,
+  field: FieldSchema,
+  settings: Settings,
+  headingUnit?: LengthUnit,
+): CellReading {
   switch (field.kind) {
     case 'key':
-    case 'ref':
       return readKey(text);
+    case 'ref': // whether there is such a name is for the whole book to say
     case 'text':
       return { value: text };
     case 'choice':
       return readChoice(text, field.choices ?? []);
     case 'yes_no':
-      return readChoice(/^(y|true)$/i.test(text) ? 'yes' : /^(n|false)$/i.test(text) ? 'no' : text, ['yes', 'no']);
+      return readChoice(/^(y|true)$/i.test(text) ? 'yes' : /^(n|false)$/i.test(text) ? 'no' : text, [
+        'yes',
+        'no',
+      ]);
     case 'length':
-      return bounded(readLength(text, settings, settings.lengthUnit, headingUnit), field, settings.decimal);
+      return bounded(
+        readLength(text, settings, settings.lengthUnit, headingUnit),
+        text,
+        field,
+        settings.decimal,
+      );
     case 'cord':
-      return bounded(readLength(text, settings, settings.cordUnit, headingUnit), field, settings.decimal);
+      return bounded(
+        readLength(text, settings, settings.cordUnit, headingUnit),
+        text,
+        field,
+        settings.decimal,
+      );
     case 'fine':
-      return bounded(readLength(text, settings, 'mm', headingUnit), field, settings.decimal);
+      return bounded(readLength(text, settings, 'mm', headingUnit), text, field, settings.decimal);
     case 'quantity':
-      return bounded(readQuantity(text, settings, headingUnit), field, settings.decimal);
+      return bounded(readQuantity(text, settings, headingUnit), text, field, settings.decimal);
     case 'percent':
       return readPercent(text, field, settings.decimal);
     case 'count':
-      return bounded(readCount(text, settings.decimal), field, settings.decimal);
+      return bounded(readCount(text, settings.decimal), text, field, settings.decimal);
     default:
-      return bounded(readPlain(text, field.kind, settings), field, settings.decimal);
+      return bounded(readPlain(text, field.kind, settings), text, field, settings.decimal);
   }
 }
 
@@ -57,25 +76,48 @@ function fault(code: ProblemCode, message: string, accepted: string, mend: strin
 
 /** Keys are looked up by MATCH, which reads `*`, `?` and `~` as wild cards. */
 function readKey(text: string): CellReading {
-  if (/[*?~|]|[\p{Cc}]/u.test(text) || text.length > 60) {
+  const accepted = 'up to 60 letters, digits, spaces and marks other than * ? ~ |, on one line';
+  if (text.length > 60) {
     return fault(
       'key-bad',
-      `“${text}” cannot be used as a name, since look-ups read some of its characters as wild cards or it is too long.`,
-      'up to 60 letters, digits, spaces and marks other than * ? ~ |',
-      'Choose a short plain name.',
+      `A name of ${text.length} characters is too long.`,
+      accepted,
+      'Choose a shorter name.',
     );
   }
-  return { value: text };
+  const bad = /[*?~|]|\p{Cc}/u.exec(text)?.[0];
+  if (bad === undefined) return { value: text };
+  if (bad < ' ' || bad === '\u007f')
+    return fault('key-bad', 'The name runs over more than one line.', accepted, 'Write it on one line.');
+  return fault(
+    'key-bad',
+    bad === '|'
+      ? '“|” cannot stand in a name.'
+      : `“${bad}” cannot stand in a name: look-ups in a workbook read it as a wild card.`,
+    accepted,
+    `Write the name without “${bad}”, here and wherever it is used.`,
+  );
 }
 
 function readChoice(text: string, choices: readonly string[]): CellReading {
   const wanted = text.toLowerCase().replace(/[\s_-]+/g, ' ');
   const choice = choices.find((each) => each === wanted);
   if (choice !== undefined) return { value: choice };
-  return fault('not-a-choice', `“${text}” is none of the words this column takes.`, choices.join(', '), `Write ${choices.join(' or ')}.`);
+  const near = nearest(text, choices);
+  return fault(
+    'not-a-choice',
+    `“${text}” is none of the words that can stand here.`,
+    choices.join(', '),
+    near === undefined ? `Write ${choices.join(' or ')}.` : `Did you mean “${near}”?`,
+  );
 }
 
-function readLength(text: string, settings: Settings, into: LengthUnit, headingUnit?: LengthUnit): CellReading {
+function readLength(
+  text: string,
+  settings: Settings,
+  into: LengthUnit,
+  headingUnit?: LengthUnit,
+): CellReading {
   const measure = parseMeasure(text, settings.decimal);
   if (measure === undefined) return notAMeasure(text, settings.decimal, into);
   const unit = measure.unit ?? headingUnit ?? into;
@@ -88,7 +130,9 @@ function notAMeasure(text: string, mark: DecimalMark, unit: LengthUnit): CellRea
   return fault(
     'not-a-measure',
     `“${text}” is not a length.`,
-    imperial ? `a number with a unit, such as 8 in, 7 1/2 in or ${half} in, or a bare number of ${unit}` : `a number with a unit, such as 20 cm or ${half} mm, or a bare number of ${unit}`,
+    imperial
+      ? `a number with a unit, such as 8 in, 7 1/2 in or ${half} in, or a bare number of ${unit}`
+      : `a number with a unit, such as 20 cm or ${half} mm, or a bare number of ${unit}`,
     'Units are mm, cm, m, in, ft and yd.',
   );
 }
@@ -97,16 +141,28 @@ function readQuantity(text: string, settings: Settings, headingUnit?: LengthUnit
   const counted = /^(.*\d)\s*(?:pieces?|pcs?\.?|each)$/i.exec(text);
   const count = parseNumber(counted?.[1] ?? text, settings.decimal);
   if (count !== undefined && (counted !== null || headingUnit === undefined)) return { value: count };
-  return readLength(text, settings, settings.cordUnit, headingUnit);
+  const length = readLength(text, settings, settings.cordUnit, headingUnit);
+  if (!('fault' in length)) return length;
+  return fault(
+    'not-a-measure',
+    `“${text}” is neither a number of pieces nor a length.`,
+    `a number of pieces such as 2, or for cord and webbing a length such as ${settings.cordUnit === 'm' ? '30 cm' : '8 in'}`,
+    'Write it in digits; units are mm, cm, m, in, ft and yd.',
+  );
 }
 
 function readPercent(text: string, field: FieldSchema, mark: DecimalMark): CellReading {
   const signed = /^(.*\d)\s*%$/.exec(text);
   const value = parseNumber(signed?.[1] ?? text, mark);
   if (value === undefined) {
-    return fault('not-a-number', `“${text}” is not a percentage.`, `a number such as 35 or ${numberText(7.5, mark)} %`, 'Write the per cent as a number.');
+    return fault(
+      'not-a-number',
+      `“${text}” is not a percentage.`,
+      `a number such as 35 or ${numberText(7.5, mark)} %`,
+      inOtherMark(signed?.[1] ?? text, mark) ?? 'Write the per cent in digits.',
+    );
   }
-  const inside = bounded({ value }, field, mark);
+  const inside = bounded({ value }, text, field, mark);
   if ('fault' in inside) return inside;
   const ratio = shiftDecimal(value, -2);
   if (signed !== null || value === 0 || Math.abs(value) >= 1) return { value: ratio };
@@ -125,29 +181,56 @@ function readPercent(text: string, field: FieldSchema, mark: DecimalMark): CellR
 function readCount(text: string, mark: DecimalMark): CellReading {
   const value = parseNumber(text, mark);
   if (value !== undefined && Number.isInteger(value)) return { value };
-  return fault('not-a-number', `“${text}” is not a whole number.`, 'a whole number such as 2', 'Write it in digits, without a fraction.');
+  return fault(
+    'not-a-number',
+    `“${text}” is not a whole number.`,
+    'a whole number such as 2',
+    'Write it in digits, without a fraction.',
+  );
 }
 
 function readPlain(text: string, kind: NumberKind, settings: Settings): CellReading {
   const mark = settings.decimal;
-  const suffix = kind === 'minutes' ? /\s*(?:min|minutes?)\.?$/i : kind === 'hours' ? /\s*(?:h|hours?)\.?$/i : kind === 'angle' ? /\s*(?:°|deg|degrees)$/i : undefined;
+  const suffix =
+    kind === 'minutes'
+      ? /\s*(?:min|minutes?)\.?$/i
+      : kind === 'hours'
+        ? /\s*(?:h|hours?)\.?$/i
+        : kind === 'angle'
+          ? /\s*(?:°|deg|degrees)$/i
+          : undefined;
   let plain = suffix === undefined ? text : text.replace(suffix, '');
   if (kind === 'money' || kind === 'money_per_unit') {
-    plain = plain.replace(/\p{Sc}/u, '').replace(new RegExp(`^${settings.currency}\\b|\\b${settings.currency}$`, 'i'), '').trim();
+    plain = plain
+      .replace(/\p{Sc}/u, '')
+      .replace(new RegExp(`^${settings.currency}\\b|\\b${settings.currency}$`, 'i'), '')
+      .trim();
   }
   const value = parseNumber(plain, mark);
   if (value !== undefined) return { value };
-  const what = kind === 'money' || kind === 'money_per_unit' ? 'an amount of money' : kind === 'minutes' ? 'a number of minutes' : 'a number';
+  const what =
+    kind === 'money' || kind === 'money_per_unit'
+      ? 'an amount of money'
+      : kind === 'minutes'
+        ? 'a number of minutes'
+        : 'a number';
   return fault(
     'not-a-number',
     `“${text}” is not ${what}.`,
     `a number such as ${numberText(12.5, mark)}`,
-    mark === 'point' ? 'This book writes decimals with a point (decimal: point in book.yaml).' : 'This book writes decimals with a comma (decimal: comma in book.yaml).',
+    inOtherMark(plain, mark) ?? 'Write it in digits.',
   );
 }
 
+/** What to do about a number that the other decimal mark would make sense of. */
+function inOtherMark(text: string, mark: DecimalMark): string | undefined {
+  const value = parseNumber(text, otherMark(mark));
+  if (value === undefined) return undefined;
+  return `Write ${numberText(value, mark)}: this book writes decimals with a ${mark} (decimal: ${mark} in book.yaml).`;
+}
+
 /** Holds a value to the bounds of its column; bounds are in the unit of the column (per cent for percent). */
-function bounded(reading: CellReading, field: FieldSchema, mark: DecimalMark): CellReading {
+function bounded(reading: CellReading, text: string, field: FieldSchema, mark: DecimalMark): CellReading {
   if ('fault' in reading || typeof reading.value !== 'number') return reading;
   const { value } = reading;
   const limits: string[] = [];
@@ -161,5 +244,13 @@ function bounded(reading: CellReading, field: FieldSchema, mark: DecimalMark): C
     (field.max === undefined || value <= field.max) &&
     (field.below === undefined || value < field.below);
   if (inside) return reading;
-  return fault('out-of-range', `${numberText(value, mark)} is outside what this column takes.`, limits.join(' and '), 'Check the figure and its unit.');
+  return fault('out-of-range', `${field.id} cannot be ${text}.`, limits.join(' and '), hintFor(field));
+}
+
+function hintFor(field: FieldSchema): string {
+  if (field.kind === 'length' || field.kind === 'cord' || field.kind === 'fine')
+    return 'Check the figure and its unit.';
+  return field.required || field.blank !== undefined
+    ? 'Check the figure.'
+    : 'Check the figure, or leave it out.';
 }

@@ -13,21 +13,34 @@ export interface TableReading {
   readonly problems: readonly Problem[];
   /** Rows (by index) whose cell in that column carried a length unit. */
   readonly withUnit: ReadonlyMap<string, ReadonlySet<number>>;
+  /** Columns that the file has a heading for. */
+  readonly present: ReadonlySet<string>;
+  /** The rows could not all be read, so a name that is not among them may well be in the file. */
+  readonly torn: boolean;
 }
 
 /**
  * Reads one CSV table by its schema. Unknown columns are reported and left alone; all faulty cells are
  * reported together and stand as blank in the table.
  */
-export function readTable(file: string, source: string, schema: TableSchema, settings: Settings): TableReading {
+export function readTable(
+  file: string,
+  source: string,
+  schema: TableSchema,
+  settings: Settings,
+): TableReading {
   const csv = parseCsv(file, source);
   const problems: Problem[] = [...csv.problems];
-  const position = headingPositions(csv, schema, problems);
+  const position =
+    csv.headings.length === 0 ? new Map<string, number>() : headingPositions(csv, schema, problems);
   const columns = new Map<string, BookValue[]>();
   const withUnit = new Map<string, Set<number>>();
   const places: Place[] = csv.rows.map(({ row }) => ({ file, row }));
 
-  for (const field of schema.fields) {
+  for (const given of schema.fields) {
+    // The names of owners are checked against their own table, where a bad one is reported.
+    const field: FieldSchema =
+      given.of !== undefined || given.id === schema.belongs?.column ? { ...given, kind: 'ref' } : given;
     const at = position.get(field.id);
     const unit = at === undefined ? undefined : csv.headings[at]?.unit;
     const united = new Set<number>();
@@ -43,15 +56,25 @@ export function readTable(file: string, source: string, schema: TableSchema, set
     );
     if (field.kind === 'quantity') withUnit.set(field.id, united);
   }
+  return {
+    table: { name: schema.table, rowCount: csv.rows.length, columns, places },
+    problems,
+    withUnit,
+    present: new Set(position.keys()),
+    torn: csv.torn,
+  };
+}
+
+/** Blank cells take the value of the column that they stand for. Done after the checks, which would otherwise repeat themselves. */
+export function fillBlanks(table: Table, schema: TableSchema): void {
   for (const field of schema.fields) {
     if (field.blankMeans === undefined) continue;
-    const values = columns.get(field.id) ?? [];
-    const others = columns.get(field.blankMeans) ?? [];
+    const values = (table.columns.get(field.id) ?? []) as BookValue[];
+    const others = table.columns.get(field.blankMeans) ?? [];
     values.forEach((value, index) => {
       if (value === null) values[index] = others[index] ?? null;
     });
   }
-  return { table: { name: schema.table, rowCount: csv.rows.length, columns, places }, problems, withUnit };
 }
 
 /** Reads the text of one field; a blank takes the field's default, or is a problem where it has none. */
@@ -71,7 +94,7 @@ export function readField(
     if (standIn === undefined) {
       if (field.required && blankIsProblem) {
         problems.push(
-          problem('cell-missing', place, `A ${field.id} is needed here, and there is none.`, {
+          problem('cell-missing', place, `The cell is blank, and ${field.id} is needed.`, {
             accepted: describe(field),
             mend: 'Fill in the cell.',
           }),
@@ -82,17 +105,25 @@ export function readField(
     // Defaults come from the sheets, which are written with a decimal point.
     filled = standIn;
   }
-  const reading = readCell(filled, field, text === '' ? { ...settings, decimal: 'point' } : settings, text === '' ? undefined : headingUnit);
+  const reading = readCell(
+    filled,
+    field,
+    text === '' ? { ...settings, decimal: 'point' } : settings,
+    text === '' ? undefined : headingUnit,
+  );
   if ('fault' in reading) {
     const { code, message, accepted, mend } = reading.fault;
     problems.push(problem(code, place, message, { found: text, accepted, mend }));
-    return { value: null };
+    // A name that cannot be used is still the one that other tables call it by.
+    return { value: code === 'key-bad' ? text : null };
   }
   if (reading.watch !== undefined && text !== '') {
     const { code, message, accepted, mend } = reading.watch;
     problems.push(problem(code, place, message, { severity: 'watch', found: text, accepted, mend }));
   }
-  return reading.unit === undefined ? { value: reading.value } : { value: reading.value, given: reading.unit };
+  return reading.unit === undefined
+    ? { value: reading.value }
+    : { value: reading.value, given: reading.unit };
 }
 
 function describe(field: FieldSchema): string {
@@ -104,16 +135,28 @@ function describe(field: FieldSchema): string {
 /** Finds the columns of the schema among the headings, reporting strangers, twins and gaps. */
 function headingPositions(csv: CsvFile, schema: TableSchema, problems: Problem[]): Map<string, number> {
   const known = schema.fields.map((field) => field.id);
+  const unused = known.filter((id) => !csv.headings.some((each) => each.id === id));
+  const needed = new Set(neededColumns(schema));
+  // What a heading with a typing mistake was probably meant for.
+  const meant = new Map<string, string>();
   const position = new Map<string, number>();
   csv.headings.forEach((heading, index) => {
     const place = { file: csv.file, row: 1, column: heading.text };
     if (heading.id === '') {
       if (csv.rows.some(({ cells }) => (cells[index] ?? '') !== '')) {
         problems.push(
-          problem('column-unknown', { file: csv.file, row: 1 }, `Column ${index + 1} has cells but no heading.`, {
-            accepted: known.join(', '),
-            mend: 'Give it a heading.',
-          }),
+          problem(
+            'column-unknown',
+            { file: csv.file, row: 1 },
+            `Column ${index + 1} has cells but no heading.`,
+            {
+              accepted:
+                unused.length === 0
+                  ? 'a heading of your own'
+                  : `${unused.join(', ')}, or a heading of your own`,
+              mend: 'Give it a heading.',
+            },
+          ),
         );
       }
     } else if (position.has(heading.id)) {
@@ -127,27 +170,58 @@ function headingPositions(csv: CsvFile, schema: TableSchema, problems: Problem[]
     } else if (known.includes(heading.id)) {
       position.set(heading.id, index);
     } else {
-      const near = nearest(heading.id, known.filter((id) => !csv.headings.some((each) => each.id === id)));
+      const near = nearest(heading.id, unused);
+      if (near !== undefined && needed.has(near)) {
+        meant.set(near, heading.text);
+        return;
+      }
       problems.push(
-        problem('column-unknown', place, `“${heading.text}” is not a column that the sheets use; it is kept and left alone.`, {
-          severity: 'watch',
-          found: heading.text,
-          accepted: known.join(', '),
-          mend: near === undefined ? 'Nothing, if it is for you; or use it in a sheet of your own.' : `Did you mean “${near}”?`,
-        }),
+        problem(
+          'column-unknown',
+          place,
+          `“${heading.text}” is not a column that the sheets use; it is kept and left alone.`,
+          {
+            severity: 'watch',
+            found: heading.text,
+            accepted: unused.length === 0 ? 'nothing more: all columns are there' : unused.join(', '),
+            mend:
+              near === undefined
+                ? 'Nothing, if it is for you; or use it in a sheet of your own.'
+                : `Did you mean “${near}”?`,
+          },
+        ),
       );
     }
   });
-  for (const field of schema.fields) {
-    const mustStand = field.required || (field.kind === 'key' && schema.key.includes(field.id));
-    if (mustStand && field.blank === undefined && !position.has(field.id)) {
-      problems.push(
-        problem('column-missing', { file: csv.file, row: 1, column: field.id }, `The column ${field.id} is missing.`, {
-          accepted: `a heading ${field.id}`,
-          mend: `Add a column with the heading ${field.id}.`,
-        }),
-      );
-    }
+  for (const id of needed) {
+    if (position.has(id)) continue;
+    const typed = meant.get(id);
+    problems.push(
+      problem(
+        'column-missing',
+        { file: csv.file, row: 1, column: id },
+        `The column ${id} is missing${typed === undefined ? '' : `, and “${typed}” may be meant for it`}.`,
+        {
+          found: typed ?? '',
+          accepted: `a heading ${id}`,
+          mend:
+            typed === undefined
+              ? `Add a column with the heading ${id}, or give that heading to the column that holds it.`
+              : `Change the heading “${typed}” to ${id}.`,
+        },
+      ),
+    );
   }
   return position;
+}
+
+/** Columns that a table cannot do without: those that name its rows, and required ones that have no default. */
+export function neededColumns(schema: TableSchema): string[] {
+  return schema.fields
+    .filter(
+      (field) =>
+        (field.required || (field.kind === 'key' && schema.key.includes(field.id))) &&
+        field.blank === undefined,
+    )
+    .map((field) => field.id);
 }

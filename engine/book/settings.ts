@@ -1,4 +1,5 @@
 import { minorUnitDigits } from '../money/currencies.ts';
+import { lengthUnit as unitOf } from './measure.ts';
 import type { DecimalMark } from './numberText.ts';
 import { type Problem, problem } from './problem.ts';
 import type { YamlFile } from './yamlFile.ts';
@@ -36,30 +37,45 @@ export function readSettings(yaml: YamlFile): { settings: Settings; problems: Pr
 
   function word<const Name extends keyof typeof words>(name: Name, otherwise: (typeof words)[Name][number]) {
     const accepted: readonly string[] = words[name];
+    if (yaml.isNested(name)) {
+      problems.push(nested(yaml, name, accepted.join(' or ')));
+      return otherwise;
+    }
     const found = yaml.text(name);
     if (found === undefined) return otherwise;
-    if (accepted.includes(found)) return found as (typeof words)[Name][number];
+    const meant = [found.toLowerCase(), unitOf(found)].find(
+      (each) => each !== undefined && accepted.includes(each),
+    );
+    if (meant !== undefined) return meant as (typeof words)[Name][number];
     problems.push(
-      problem('not-a-choice', yaml.place(name), `“${found}” is not a ${name.replace('_', ' ')} that can be used.`, {
+      problem('not-a-choice', { ...yaml.place(name), column: name }, `${name} cannot be “${found}”.`, {
         found,
         accepted: accepted.join(' or '),
-        mend: `Write ${name}: ${accepted[0]}.`,
+        mend: `Write one of these, such as ${name}: ${accepted[0]}.`,
       }),
     );
     return otherwise;
   }
 
-  const currency = (yaml.text('currency') ?? '').toUpperCase();
+  for (const name of ['workshop', 'currency'])
+    if (yaml.isNested(name)) problems.push(nested(yaml, name, 'text'));
+  const written = yaml.text('currency') ?? '';
+  const currency = written.toUpperCase();
   const digits = minorUnitDigits(currency);
-  if (digits === undefined) {
+  if (digits === undefined && !yaml.isNested('currency')) {
     const message =
-      currency === '' ? 'The book does not say its currency.' : `“${currency}” is not a currency code.`;
+      currency === '' ? 'The book does not say its currency.' : `“${written}” is not a currency code.`;
     problems.push(
-      problem(currency === '' ? 'setting-missing' : 'not-a-choice', yaml.place('currency'), message, {
-        found: currency,
-        accepted: 'a three-letter code of ISO 4217, such as USD, EUR or GBP',
-        mend: 'Write a line such as currency: USD.',
-      }),
+      problem(
+        currency === '' ? 'setting-missing' : 'not-a-choice',
+        { ...yaml.place('currency'), column: 'currency' },
+        message,
+        {
+          found: written,
+          accepted: 'a three-letter code of ISO 4217, such as USD, EUR or GBP',
+          mend: 'Write a line such as currency: USD.',
+        },
+      ),
     );
   }
   const lengthUnit = word('length_unit', 'in');
@@ -75,4 +91,16 @@ export function readSettings(yaml: YamlFile): { settings: Settings; problems: Pr
     },
     problems,
   };
+}
+
+function nested(yaml: YamlFile, name: string, accepted: string): Problem {
+  return problem(
+    'not-a-choice',
+    { ...yaml.place(name), column: name },
+    `${name} holds a list or a group of lines, not one word.`,
+    {
+      accepted: `one line, ${name}: ${accepted}`,
+      mend: 'Write it on the same line.',
+    },
+  );
 }

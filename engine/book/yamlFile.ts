@@ -1,4 +1,4 @@
-import { isMap, isScalar, LineCounter, type Node, parseDocument } from 'yaml';
+import { isMap, isScalar, LineCounter, type Node, parseDocument, type YAMLParseError } from 'yaml';
 import { type Place, type Problem, problem } from './problem.ts';
 
 type Path = readonly (string | number)[];
@@ -9,6 +9,8 @@ export interface YamlFile {
   /** Plain data; undefined where the file could not be parsed. */
   readonly data: unknown;
   readonly problems: readonly Problem[];
+  /** Whether it holds named lines at all. */
+  readonly isMap: boolean;
   /** Top-level keys in order. */
   readonly keys: readonly string[];
   /** The text of a top-level scalar as written (`18.50`, not 18.5); undefined where absent or blank. */
@@ -23,12 +25,7 @@ export interface YamlFile {
 export function parseYaml(file: string, source: string): YamlFile {
   const lines = new LineCounter();
   const document = parseDocument(source, { lineCounter: lines, prettyErrors: false });
-  const problems = document.errors.map((error) =>
-    problem('yaml-syntax', { file, line: lines.linePos(error.pos[0]).line }, `This is not valid YAML: ${error.message}.`, {
-      accepted: 'lines such as name: value',
-      mend: 'Check the indents, quotes and colons near this line.',
-    }),
-  );
+  const problems = syntaxProblems(document.errors, file, source, lines);
   const broken = problems.length > 0;
   const root = document.contents;
 
@@ -50,6 +47,7 @@ export function parseYaml(file: string, source: string): YamlFile {
     file,
     data: broken ? undefined : toPlain(document),
     problems,
+    isMap: !broken && isMap(root),
     keys: !broken && isMap(root) ? root.items.map((pair) => String(pair.key)) : [],
     text: scalar,
     isNested: (key) => !broken && isMap(root) && root.has(key) && !isScalar(root.get(key, true)),
@@ -58,6 +56,73 @@ export function parseYaml(file: string, source: string): YamlFile {
       return start === undefined ? { file } : { file, line: lines.linePos(start).line };
     },
   };
+}
+
+/** One slip often makes the parser stumble on: names that stand twice are all told, of the rest the first. */
+function syntaxProblems(
+  errors: readonly YAMLParseError[],
+  file: string,
+  source: string,
+  lines: LineCounter,
+): Problem[] {
+  const twice = errors.filter((error) => error.code === 'DUPLICATE_KEY');
+  const rest = errors.find((error) => error.code !== 'DUPLICATE_KEY');
+  return [...twice, ...(rest === undefined ? [] : [rest])].map((error) => {
+    const { message, mend } = plainWords(error, source);
+    // A quotation mark is missed where the text ends; the maker must look at where it began.
+    const at = /quote/.test(error.message)
+      ? Math.max(source.lastIndexOf('"', error.pos[0]), source.lastIndexOf("'", error.pos[0]))
+      : error.pos[0];
+    return problem('yaml-syntax', { file, line: lines.linePos(Math.max(at, 0)).line }, message, {
+      accepted: 'lines such as name: value',
+      mend,
+    });
+  });
+}
+
+/** What the parser's error means to someone who has never heard of YAML. */
+function plainWords(error: YAMLParseError, source: string): { message: string; mend: string } {
+  switch (error.code) {
+    case 'DUPLICATE_KEY': {
+      const name = /^[^:\r\n]*/.exec(source.slice(error.pos[0]))?.[0].trim() ?? '';
+      return { message: `“${name}” stands twice.`, mend: 'Remove one of the two lines.' };
+    }
+    case 'TAB_AS_INDENT':
+      return { message: 'This line is indented by a tab.', mend: 'Indent it with spaces.' };
+    case 'BAD_INDENT':
+      return {
+        message: 'This line is indented unlike the lines above it.',
+        mend: 'Line it up with the lines it belongs to.',
+      };
+    case 'MISSING_CHAR':
+      if (/quote/.test(error.message)) {
+        return {
+          message: 'A quotation mark is opened and not closed.',
+          mend: 'Close it, or leave out both quotation marks.',
+        };
+      }
+      if (/Implicit map keys/.test(error.message)) {
+        return {
+          message: 'This line has no colon after its name.',
+          mend: 'Write a colon and a space between name and value.',
+        };
+      }
+      return {
+        message: 'A bracket, comma or colon is missing.',
+        mend: 'Check the brackets, commas and colons near this line.',
+      };
+    case 'BLOCK_AS_IMPLICIT_KEY':
+    case 'MULTILINE_IMPLICIT_KEY':
+      return {
+        message: 'This line and the next do not go together: the first has a value already, or has no colon.',
+        mend: 'Check the indents and colons of both lines, and put text that holds a colon in quotation marks.',
+      };
+    default:
+      return {
+        message: `This line cannot be read (${error.message}).`,
+        mend: 'Check the indents, quotes and colons near this line.',
+      };
+  }
 }
 
 /** Plain data of a document; a document whose aliases would expand without bound yields undefined. */

@@ -27,7 +27,9 @@ class CordFunctions extends FunctionPlugin {
       // An exception in a plugin would spoil every later read of the whole engine, so none may leave.
       try {
         const length = cord?.compute(...args) ?? Number.NaN;
-        return Number.isFinite(length) ? length : new CellError(ErrorType.NUM, 'Outside what the weave can be');
+        return Number.isFinite(length)
+          ? length
+          : new CellError(ErrorType.NUM, 'Outside what the weave can be');
       } catch {
         return new CellError(ErrorType.NUM, `${call.procedureName} failed`);
       }
@@ -39,5 +41,7 @@ class CordFunctions extends FunctionPlugin {
 export function registerCords(): void {
   const names = cordFunctions.map((each) => each.name);
   if (names.every((name) => HyperFormula.getFunctionPlugin(name) === CordFunctions)) return;
-  HyperFormula.registerFunctionPlugin(CordFunctions, { enGB: Object.fromEntries(names.map((name) => [name, name])) });
+  HyperFormula.registerFunctionPlugin(CordFunctions, {
+    enGB: Object.fromEntries(names.map((name) => [name, name])),
+  });
 }

@@ -1,5 +1,5 @@
 import { DetailedCellError, HyperFormula } from 'hyperformula';
-import { cellAddress, totalRow } from '../sheets/address.ts';
+import { cellAddress, engineRow, totalRow } from '../sheets/address.ts';
 import type { CellValue, Plan, PlanSheet } from '../sheets/plan.ts';
 import { headingRow, PlanIndex } from '../sheets/planIndex.ts';
 import { engineSpelling, Speller } from '../sheets/spell.ts';
@@ -34,7 +34,10 @@ export function evaluate(plan: Plan): Values {
   for (const sheet of plan.sheets) {
     const id = engine.getSheetId(sheet.id);
     const grid = id === undefined ? [] : engine.getSheetValues(id);
-    results.set(sheet.id, grid.map((line) => line.map(resultOf)));
+    results.set(
+      sheet.id,
+      grid.map((line) => line.map(resultOf)),
+    );
   }
   engine.destroy();
   return new GridValues(index, results);
@@ -55,10 +58,11 @@ function sheetCells(sheet: PlanSheet, speller: Speller): RawCell[][] {
   sheet.columns.forEach((column, at) => {
     const { inputs } = column;
     for (let row = 0; row < sheet.rowCount; row += 1) {
-      const address = cellAddress(sheet, at, row);
+      const address = cellAddress(sheet, at, engineRow(sheet, row));
       const line = cells[address.row - 1];
       if (line === undefined) continue;
-      line[address.column] = inputs === undefined ? `=${speller.formula(sheet, column, row)}` : rawInput(inputs[row] ?? null);
+      line[address.column] =
+        inputs === undefined ? `=${speller.formula(sheet, column, row)}` : rawInput(inputs[row] ?? null);
     }
     const bottom = cells[totalRow(sheet) - 1];
     if (column.total !== undefined && bottom !== undefined) bottom[at] = `=${speller.total(sheet, at)}`;
@@ -90,7 +94,7 @@ class GridValues implements Values {
     const indexed = this.#index.sheet(sheet);
     const at = indexed.columns.get(column)?.at;
     if (at === undefined) throw new Error(`No column ${sheet}.${column} in the plan`);
-    const address = cellAddress(indexed.sheet, at, row);
+    const address = cellAddress(indexed.sheet, at, engineRow(indexed.sheet, row));
     return this.#results.get(sheet)?.[address.row - 1]?.[address.column] ?? null;
   }
 
@@ -105,4 +109,3 @@ class GridValues implements Values {
     return this.#results.get(sheet)?.[totalRow(indexed.sheet) - 1]?.[at] ?? null;
   }
 }
-

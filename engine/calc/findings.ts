@@ -14,11 +14,16 @@ const mostRows = 25;
 export function findings(plan: Plan, values: Values): Problem[] {
   const failures = failedCells(plan, values);
   const failedChecks = plan.sheets.flatMap((sheet) =>
-    sheet.columns.flatMap((column) => (column.check === undefined ? [] : checkFindings(sheet, column, plan, values))),
+    sheet.columns.flatMap((column) =>
+      column.check === undefined ? [] : checkFindings(sheet, column, plan, values),
+    ),
   );
   // A fault in the figures explains the totals that do not foot because of it.
   const specific = failedChecks.filter((each) => each.where.file !== 'templates/sheets/checks.yaml');
-  return [...failures, ...(specific.some((each) => each.severity === 'error') || failures.length > 0 ? specific : failedChecks)];
+  return [
+    ...failures,
+    ...(specific.some((each) => each.severity === 'error') || failures.length > 0 ? specific : failedChecks),
+  ];
 }
 
 function checkFindings(sheet: PlanSheet, column: PlanColumn, plan: Plan, values: Values): Problem[] {
@@ -39,17 +44,33 @@ function checkFindings(sheet: PlanSheet, column: PlanColumn, plan: Plan, values:
       return isFailure(value) ? value.error : showValue(value, named.kind, plan.settings) || 'none';
     });
     const place = sheet.places[row] ?? { file: sheet.title };
-    found.push(problem('check-failed', place, message, { severity: check.severity, accepted: column.heading.toLowerCase(), mend: check.mend }));
+    found.push(
+      problem('check-failed', place, message, {
+        severity: check.severity,
+        accepted: column.heading.toLowerCase(),
+        mend: check.mend,
+      }),
+    );
   }
   if (more > 0) {
-    found.push(problem('check-failed', { file: sheet.title }, `${more} more rows fail the same check (${column.heading.toLowerCase()}).`, { severity: check.severity, mend: check.mend }));
+    found.push(
+      problem(
+        'check-failed',
+        { file: sheet.title },
+        `${more} more rows fail the same check (${column.heading.toLowerCase()}).`,
+        { severity: check.severity, mend: check.mend },
+      ),
+    );
   }
   return found;
 }
 
 /** Failing cells none of whose own sources fail: the origins. One problem a column, with its first row. */
 function failedCells(plan: Plan, values: Values): Problem[] {
-  const failing = new Map<string, { sheet: PlanSheet; column: PlanColumn; row: number; error: string; count: number }>();
+  const failing = new Map<
+    string,
+    { sheet: PlanSheet; column: PlanColumn; row: number; error: string; count: number }
+  >();
   for (const sheet of plan.sheets) {
     for (const column of sheet.columns) {
       if (column.inputs !== undefined) continue;
@@ -65,7 +86,9 @@ function failedCells(plan: Plan, values: Values): Problem[] {
   }
   const origins = [...failing.values()].filter(({ column }) => {
     const formulas = column.formula === undefined ? (column.rowFormulas ?? []) : [column.formula];
-    return !formulas.some((formula) => [...referencesIn(formula)].some((to) => failing.has(`${to.sheet}.${to.column}`)));
+    return !formulas.some((formula) =>
+      [...referencesIn(formula)].some((to) => failing.has(`${to.sheet}.${to.column}`)),
+    );
   });
   return origins.map(({ sheet, column, row, error, count }) => {
     const key = sheet.key.map((id) => values.get(sheet.id, id, row)).join(', ');
@@ -74,7 +97,11 @@ function failedCells(plan: Plan, values: Values): Problem[] {
       'calculation-failed',
       { ...column.at, column: column.heading },
       `${sheet.title}, ${column.heading}${key === '' ? '' : `, ${key}`}: this cannot be calculated (${error})${others}.`,
-      { found: error, accepted: 'a number', mend: 'Check the figures of that row: a zero to divide by, a weave without pitch or angle, a number outside its bounds.' },
+      {
+        found: error,
+        accepted: 'a number',
+        mend: 'Check the figures of that row: a zero to divide by, a weave without pitch or angle, a number outside its bounds.',
+      },
     );
   });
 }

@@ -15,7 +15,6 @@ import {
   roundTo,
   roundToMultiple,
   roundUpTo,
-  truncTo,
   wholeBelow,
 } from '../money/rounding.ts';
 
@@ -42,7 +41,8 @@ const compute: Readonly<Record<string, (x: number, second: number) => number | C
   ROUND: (x, digits) => roundTo(x, digits),
   ROUNDUP: roundUpTo,
   ROUNDDOWN: roundDownTo,
-  TRUNC: truncTo,
+  // Cutting off digits is rounding towards zero.
+  TRUNC: roundDownTo,
   INT: (x) => wholeBelow(x),
   MOD: (x, divisor) => (divisor === 0 ? new CellError(ErrorType.DIV_BY_ZERO) : remainder(x, divisor)),
   CEILING: (x, step) => (x > 0 && step < 0 ? numberError() : ceilingTo(x, step)),

@@ -52,9 +52,13 @@ export function cordReport(plan: Plan, values: Values): CordReport {
     const value = values.get(sheet, column, row);
     return value === null || isFailure(value) ? '' : String(value);
   };
-  const mm = (sheet: string, column: string, row = 0, unit: LengthUnit = lengthUnit): number => convertLength(values.number(sheet, column, row), unit, 'mm');
+  const mm = (sheet: string, column: string, row = 0, unit: LengthUnit = lengthUnit): number =>
+    convertLength(values.number(sheet, column, row), unit, 'mm');
   const weave = text('products', 'weave');
-  const weaveRow = Array.from({ length: rowsOf('weaves') }, (_, row) => row).find((row) => text('weaves', 'weave', row) === weave) ?? 0;
+  const weaveRow =
+    Array.from({ length: rowsOf('weaves') }, (_, row) => row).find(
+      (row) => text('weaves', 'weave', row) === weave,
+    ) ?? 0;
   const orNull = (value: unknown): number | null => (typeof value === 'number' ? value : null);
   const family = text('weaves', 'family', weaveRow);
   return {
@@ -64,28 +68,40 @@ export function cordReport(plan: Plan, values: Values): CordReport {
     coreStrands: values.number('products', 'core_strands', 0),
     diameterMm: values.number('materials', 'diameter', 0),
     wovenLengthMm: mm('products', 'woven_length'),
-    pitchRatio: family === 'bar' || family === 'wrap' ? orNull(values.get('products', 'pitch_ratio', 0)) : null,
+    pitchRatio:
+      family === 'bar' || family === 'wrap' ? orNull(values.get('products', 'pitch_ratio', 0)) : null,
     angleDegrees: orNull(values.get('weaves', 'angle', weaveRow)),
     takeUp: values.number('products', 'take_up', 0),
     takeUpByGeometry: values.number('products', 'take_up_formula', 0),
-    takeUpByLayer: family === 'bar' ? Array.from({ length: values.number('products', 'layers', 0) }, (_, row) => values.number('layers', 'take_up', row)) : [],
+    takeUpByLayer:
+      family === 'bar'
+        ? Array.from({ length: values.number('products', 'layers', 0) }, (_, row) =>
+            values.number('layers', 'take_up', row),
+          )
+        : [],
     coreTakeUp: values.number('weaves', 'core_take_up', weaveRow),
     numbers: text('products', 'numbers') === 'measured' ? 'measured' : 'estimated',
     totalMm: mm('costs', 'cord_in_piece'),
-    colours: Array.from({ length: rowsOf('colours') }, (_, row) => ({ colour: text('colours', 'material', row), cutMm: mm('colours', 'cut_length', row) })),
-    cuts: Array.from({ length: rowsOf('cuts') }, (_, row): CordCut => ({
-      role: text('cuts', 'role', row),
-      colour: text('cuts', 'cord', row),
-      pieces: values.number('cuts', 'pieces', row),
-      strandsPerPiece: values.number('cuts', 'strands', row),
-      takeUp: values.number('cuts', 'take_up', row),
-      wovenMm: mm('cuts', 'woven', row),
-      hitchedMm: mm('cuts', 'hitched', row),
-      joinedMm: mm('cuts', 'joined', row),
-      inPieceMm: mm('cuts', 'in_piece', row),
-      spareMm: mm('cuts', 'spare', row),
-      trimMm: mm('cuts', 'trim', row),
-      cutMm: mm('cuts', 'cut_length', row),
-    })).filter((cut) => cut.pieces > 0),
+    colours: Array.from({ length: rowsOf('colours') }, (_, row) => ({
+      colour: text('colours', 'material', row),
+      cutMm: mm('colours', 'cut_length', row),
+    })),
+    cuts: Array.from(
+      { length: rowsOf('cuts') },
+      (_, row): CordCut => ({
+        role: text('cuts', 'role', row),
+        colour: text('cuts', 'cord', row),
+        pieces: values.number('cuts', 'pieces', row),
+        strandsPerPiece: values.number('cuts', 'strands', row),
+        takeUp: values.number('cuts', 'take_up', row),
+        wovenMm: mm('cuts', 'woven', row),
+        hitchedMm: mm('cuts', 'hitched', row),
+        joinedMm: mm('cuts', 'joined', row),
+        inPieceMm: mm('cuts', 'in_piece', row),
+        spareMm: mm('cuts', 'spare', row),
+        trimMm: mm('cuts', 'trim', row),
+        cutMm: mm('cuts', 'cut_length', row),
+      }),
+    ).filter((cut) => cut.pieces > 0),
   };
 }

@@ -49,7 +49,11 @@ export interface PriceReport {
   readonly workshop: string;
   /** ISO 4217 code of every amount. */
   readonly currency: string;
-  readonly channels: readonly { readonly channel: string; readonly name: string; readonly pricesIncludeTax: boolean }[];
+  readonly channels: readonly {
+    readonly channel: string;
+    readonly name: string;
+    readonly pricesIncludeTax: boolean;
+  }[];
   readonly products: readonly ProductPrice[];
   readonly problems: readonly Problem[];
 }

@@ -124,9 +124,6 @@ export function roundDownTo(x: number, digits = 0): number {
   return scaledBy(cautious(x, places), places, floorOf);
 }
 
-/** TRUNC: the same as ROUNDDOWN, under the name that sheets use for it. */
-export const truncTo: (x: number, digits?: number) => number = roundDownTo;
-
 /** INT: the largest whole number not above `x`: -1.2 -> -2, 0.29 * 100 -> 29. Source: OpenFormula INT. */
 export function wholeBelow(x: number): number {
   return floorOf(x) + 0;

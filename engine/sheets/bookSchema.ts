@@ -5,7 +5,8 @@ import type { ColumnRole } from './plan.ts';
 
 /** What a column is to the maker: as its definition says, or as its formula and key show. */
 export function roleOf(column: ColumnDefinition, definition: SheetDefinition): ColumnRole {
-  if (definition.key.includes(column.id) || ('list' in definition.rows && column.kind === 'key')) return 'key';
+  if (definition.key.includes(column.id) || ('list' in definition.rows && column.kind === 'key'))
+    return 'key';
   if (column.role !== undefined) return column.role;
   return column.formula === undefined ? 'input' : 'computed';
 }
@@ -46,11 +47,19 @@ export function bookSchema(definitions: readonly SheetDefinition[]): BookSchema 
 
 /** Tables keyed like a crossed sheet, one row for each cell that is set by hand. */
 function sparseTables(definition: SheetDefinition, read: readonly ColumnDefinition[]): TableSchema[] {
-  const parents = 'cross' in definition.rows && !Array.isArray(definition.rows.with) ? [definition.rows.cross, definition.rows.with as string] : [];
+  const parents =
+    'cross' in definition.rows && !Array.isArray(definition.rows.with)
+      ? [definition.rows.cross, definition.rows.with as string]
+      : [];
   const byTable = new Map<string, FieldSchema[]>();
   for (const column of read) {
     if (column.from === undefined) continue;
-    const fields = byTable.get(column.from) ?? definition.key.map((id, index) => ({ ...keyField(id), ...(parents[index] === undefined ? {} : { of: parents[index] }) }));
+    const fields =
+      byTable.get(column.from) ??
+      definition.key.map((id, index) => ({
+        ...keyField(id),
+        ...(parents[index] === undefined ? {} : { of: parents[index] }),
+      }));
     fields.push({ ...fieldOf(column), id: column.column ?? column.id });
     byTable.set(column.from, fields);
   }

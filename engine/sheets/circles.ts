@@ -11,7 +11,8 @@ export function findCircles(plan: Plan): Problem[] {
   const state = new Map<string, 'open' | 'done'>();
   const columns = new Map<string, { title: string; column: PlanColumn }>();
   for (const sheet of plan.sheets) {
-    for (const column of sheet.columns) columns.set(`${sheet.id}.${column.id}`, { title: sheet.title, column });
+    for (const column of sheet.columns)
+      columns.set(`${sheet.id}.${column.id}`, { title: sheet.title, column });
   }
   const chain: string[] = [];
 
@@ -24,17 +25,23 @@ export function findCircles(plan: Plan): Problem[] {
         return `${member?.title}: ${member?.column.heading}`;
       });
       problems.push(
-        problem('circle', { ...node.column.at, column: node.column.heading }, `These columns need each other: ${loop.join(' → ')}.`, {
-          found: loop.join(' → '),
-          accepted: 'formulas that end in inputs',
-          mend: 'Break the chain: let one of them use an input instead.',
-        }),
+        problem(
+          'circle',
+          { ...node.column.at, column: node.column.heading },
+          `These columns need each other: ${loop.join(' → ')}.`,
+          {
+            found: loop.join(' → '),
+            accepted: 'formulas that end in inputs',
+            mend: 'Break the chain: let one of them use an input instead.',
+          },
+        ),
       );
       return;
     }
     state.set(id, 'open');
     chain.push(id);
-    const formulas = node.column.formula === undefined ? (node.column.rowFormulas ?? []) : [node.column.formula];
+    const formulas =
+      node.column.formula === undefined ? (node.column.rowFormulas ?? []) : [node.column.formula];
     for (const formula of formulas) {
       for (const reference of referencesIn(formula)) visit(`${reference.sheet}.${reference.column}`);
     }

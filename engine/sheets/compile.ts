@@ -3,6 +3,7 @@ import { mmPerUnit } from '../book/measure.ts';
 import { type Problem, problem } from '../book/problem.ts';
 import type { Settings } from '../book/settings.ts';
 import { roleOf } from './bookSchema.ts';
+import { changeableKeys } from './changeableKeys.ts';
 import { findCircles } from './circles.ts';
 import type { ColumnDefinition, SheetDefinition } from './definition.ts';
 import type { Expression } from './expression.ts';
@@ -16,21 +17,29 @@ import { layRows, type SheetRows } from './rows.ts';
  *
  * @returns the plan, and what is wrong with the sheets (the plan is only to be calculated where nothing is)
  */
-export function compile(definitions: readonly SheetDefinition[], book: Book): { plan: Plan; problems: Problem[] } {
+export function compile(
+  definitions: readonly SheetDefinition[],
+  book: Book,
+): { plan: Plan; problems: Problem[] } {
   const problems: Problem[] = [];
   const words = placeholders(book.settings);
   const rows = new Map<string, { definition: SheetDefinition; rows: SheetRows }>();
   const expanded: SheetDefinition[] = [];
   for (const definition of inRowOrder(definitions, problems)) {
-    const read = definition.columns.filter((column) => ['key', 'input', 'override'].includes(roleOf(column, definition)));
+    const read = definition.columns.filter((column) =>
+      ['key', 'input', 'override'].includes(roleOf(column, definition)),
+    );
     rows.set(definition.sheet, { definition, rows: layRows(definition, read, book, rows) });
   }
-  for (const definition of definitions) expanded.push({ ...definition, columns: repeatColumns(definition, rows) });
+  for (const definition of definitions)
+    expanded.push({ ...definition, columns: repeatColumns(definition, rows) });
   const names = namesOf(expanded);
-  const sheets = expanded.map((definition) => compileSheet(definition, rows.get(definition.sheet)?.rows, names, words, problems));
+  const sheets = expanded.map((definition) =>
+    compileSheet(definition, rows.get(definition.sheet)?.rows, names, words, problems),
+  );
   let plan: Plan = { sheets, settings: book.settings };
   if (problems.length === 0) {
-    problems.push(...findCircles(plan));
+    problems.push(...findCircles(plan), ...changeableKeys(plan));
     if (problems.length === 0) plan = keepRows(plan, expanded);
   }
   return { plan, problems };
@@ -45,14 +54,27 @@ function inRowOrder(definitions: readonly SheetDefinition[], problems: Problem[]
   function visit(definition: SheetDefinition): void {
     if (done.has(definition.sheet)) return;
     if (open.has(definition.sheet)) {
-      problems.push(problem('circle', definition.at, `The rows of ${definition.sheet} are made from its own rows.`, { accepted: 'rows of another sheet or a table', mend: 'Name another sheet under rows.' }));
+      problems.push(
+        problem('circle', definition.at, `The rows of ${definition.sheet} are made from its own rows.`, {
+          accepted: 'rows of another sheet or a table',
+          mend: 'Name another sheet under rows.',
+        }),
+      );
       return;
     }
     open.add(definition.sheet);
     for (const needed of rowSources(definition)) {
       const source = byName.get(needed);
       if (source !== undefined) visit(source);
-      else problems.push(problem('sheet-unknown', definition.at, `The sheet ${definition.sheet} is made from the sheet “${needed}”, which there is not.`, { found: needed, accepted: [...byName.keys()].join(', '), mend: 'Name one of those.' }));
+      else
+        problems.push(
+          problem(
+            'sheet-unknown',
+            definition.at,
+            `The sheet ${definition.sheet} is made from the sheet “${needed}”, which there is not.`,
+            { found: needed, accepted: [...byName.keys()].join(', '), mend: 'Name one of those.' },
+          ),
+        );
     }
     open.delete(definition.sheet);
     done.add(definition.sheet);
@@ -86,12 +108,20 @@ interface RepeatedColumn extends ColumnDefinition {
 }
 
 /** A column with `each: channels` becomes one column for every channel. */
-function repeatColumns(definition: SheetDefinition, rows: ReadonlyMap<string, { definition: SheetDefinition; rows: SheetRows }>): RepeatedColumn[] {
+function repeatColumns(
+  definition: SheetDefinition,
+  rows: ReadonlyMap<string, { definition: SheetDefinition; rows: SheetRows }>,
+): RepeatedColumn[] {
   return definition.columns.flatMap((column): RepeatedColumn[] => {
     if (column.each === undefined) return [column];
     const source = rows.get(column.each);
     const keys = source?.rows.inputs.get(source.definition.key[0] ?? '') ?? [];
-    return keys.map((key, index) => ({ ...column, id: `${column.id}_${index + 1}`, heading: column.heading.replaceAll('{each}', String(key)), eachKey: String(key) }));
+    return keys.map((key, index) => ({
+      ...column,
+      id: `${column.id}_${index + 1}`,
+      heading: column.heading.replaceAll('{each}', String(key)),
+      eachKey: String(key),
+    }));
   });
 }
 
@@ -111,9 +141,17 @@ function fill(text: string, words: ReadonlyMap<string, string>): string {
   return text.replace(/\{(\w+)\}/g, (whole, word: string) => words.get(word) ?? whole);
 }
 
-function compileSheet(definition: SheetDefinition, laid: SheetRows | undefined, names: Names, words: ReadonlyMap<string, string>, problems: Problem[]): PlanSheet {
+function compileSheet(
+  definition: SheetDefinition,
+  laid: SheetRows | undefined,
+  names: Names,
+  words: ReadonlyMap<string, string>,
+  problems: Problem[],
+): PlanSheet {
   const rows: SheetRows = laid ?? { rowCount: 0, inputs: new Map(), places: [], fixed: [] };
-  const columns = definition.columns.map((column) => compileColumn(column, definition, rows, names, words, problems));
+  const columns = definition.columns.map((column) =>
+    compileColumn(column, definition, rows, names, words, problems),
+  );
   return {
     id: definition.sheet,
     title: definition.title,
@@ -126,21 +164,39 @@ function compileSheet(definition: SheetDefinition, laid: SheetRows | undefined, 
     rowCount: rows.rowCount,
     places: rows.places,
     fixed: rows.fixed,
+    ...(rows.inner === undefined ? {} : { inner: rows.inner }),
   };
 }
 
-function compileColumn(column: RepeatedColumn, definition: SheetDefinition, rows: SheetRows, names: Names, words: ReadonlyMap<string, string>, problems: Problem[]): PlanColumn {
+function compileColumn(
+  column: RepeatedColumn,
+  definition: SheetDefinition,
+  rows: SheetRows,
+  names: Names,
+  words: ReadonlyMap<string, string>,
+  problems: Problem[],
+): PlanColumn {
   const role = roleOf(column, definition);
-  const formulaOf = (text: string): Expression | undefined => resolveFormula(fill(text, words), column, definition, names, problems, column.eachKey);
-  const inputs = role === 'computed' || role === 'check' ? undefined : (rows.inputs.get(column.id) ?? Array<null>(rows.rowCount).fill(null));
+  const formulaOf = (text: string): Expression | undefined =>
+    resolveFormula(fill(text, words), column, definition, names, problems, column.eachKey);
+  const inputs =
+    role === 'computed' || role === 'check'
+      ? undefined
+      : (rows.inputs.get(column.id) ?? Array<null>(rows.rowCount).fill(null));
   let formula: Expression | undefined;
   let rowFormulas: Expression[] | undefined;
   if (inputs === undefined && column.formula === 'by row' && 'list' in definition.rows) {
-    rowFormulas = definition.rows.list.map((row) => formulaOf(row[column.id] ?? '') ?? { kind: 'number', value: 0 });
+    rowFormulas = definition.rows.list.map(
+      (row) => formulaOf(row[column.id] ?? '') ?? { kind: 'number', value: 0 },
+    );
   } else if (inputs === undefined) {
     formula = formulaOf(column.formula ?? '');
     if (role === 'check' && formula !== undefined) {
-      formula = { kind: 'call', name: 'IF', args: [formula, { kind: 'text', value: 'well' }, { kind: 'text', value: 'look' }] };
+      formula = {
+        kind: 'call',
+        name: 'IF',
+        args: [formula, { kind: 'text', value: 'well' }, { kind: 'text', value: 'look' }],
+      };
     }
   }
   const { min, above, max, below } = column;
@@ -151,7 +207,12 @@ function compileColumn(column: RepeatedColumn, definition: SheetDefinition, rows
     note: fill(column.note, words),
     role,
     kind: column.kind ?? 'text',
-    bounds: { ...(min === undefined ? {} : { min }), ...(above === undefined ? {} : { above }), ...(max === undefined ? {} : { max }), ...(below === undefined ? {} : { below }) },
+    bounds: {
+      ...(min === undefined ? {} : { min }),
+      ...(above === undefined ? {} : { above }),
+      ...(max === undefined ? {} : { max }),
+      ...(below === undefined ? {} : { below }),
+    },
     bar: column.bar,
     at: column.at,
     ...(column.of === undefined ? {} : { of: column.of }),
@@ -160,6 +221,14 @@ function compileColumn(column: RepeatedColumn, definition: SheetDefinition, rows
     ...(rowFormulas === undefined ? {} : { rowFormulas }),
     ...(inputs === undefined ? {} : { inputs }),
     ...(column.total === undefined ? {} : { total: column.total }),
-    ...(role === 'check' ? { check: { severity: column.severity, says: column.says ?? `${column.heading}: look.`, mend: column.mend } } : {}),
+    ...(role === 'check'
+      ? {
+          check: {
+            severity: column.severity,
+            says: column.says ?? `${column.heading}: look.`,
+            mend: column.mend,
+          },
+        }
+      : {}),
   };
 }

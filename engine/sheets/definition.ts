@@ -1,7 +1,10 @@
 import * as v from 'valibot';
 import { type NumberKind, numberKinds } from '../book/kinds.ts';
+import { mendName } from '../book/nearest.ts';
 import { type Place, type Problem, problem } from '../book/problem.ts';
 import { parseYaml } from '../book/yamlFile.ts';
+import { checkNames } from './checkNames.ts';
+import { shapeProblem } from './shapeProblem.ts';
 
 const name = v.pipe(v.string(), v.regex(/^[a-z][a-z0-9_]*$/, 'a lowercase name such as bench_hours'));
 const scalarText = v.pipe(v.union([v.string(), v.number(), v.boolean()]), v.transform(String));
@@ -50,7 +53,10 @@ const rowsShape = v.union([
 
 const sheetShape = v.strictObject({
   sheet: name,
-  title: v.pipe(v.string(), v.regex(/^[^:\\/?*[\]']{1,31}$/, 'up to 31 characters without : \\ / ? * [ ] or apostrophe')),
+  title: v.pipe(
+    v.string(),
+    v.regex(/^[^:\\/?*[\]']{1,31}$/, 'up to 31 characters without : \\ / ? * [ ] or apostrophe'),
+  ),
   answers: v.string(),
   place: v.optional(v.number(), 500),
   rows: rowsShape,
@@ -59,7 +65,10 @@ const sheetShape = v.strictObject({
   columns: v.pipe(v.array(columnShape), v.minLength(1)),
 });
 
-const extensionShape = v.strictObject({ extends: name, columns: v.pipe(v.array(columnShape), v.minLength(1)) });
+const extensionShape = v.strictObject({
+  extends: name,
+  columns: v.pipe(v.array(columnShape), v.minLength(1)),
+});
 
 /** Where the rows of a sheet come from; see "Sheet files" in DEVELOPERS.md. */
 export type RowSource =
@@ -67,7 +76,12 @@ export type RowSource =
   | { readonly table: string; readonly shipped?: string | undefined }
   | { readonly each: string }
   | { readonly cross: string; readonly with: string }
-  | { readonly cross: string; readonly with: readonly string[]; readonly as: string; readonly keep?: string | undefined }
+  | {
+      readonly cross: string;
+      readonly with: readonly string[];
+      readonly as: string;
+      readonly keep?: string | undefined;
+    }
   | { readonly list: readonly Readonly<Record<string, string>>[] };
 
 /** A column as its sheet file defines it, with the place of the definition. */
@@ -134,10 +148,17 @@ export function readDefinitions(files: ReadonlyMap<string, string>): {
     const extending = yaml.keys.includes('extends');
     const parsed = v.safeParse(extending ? extensionShape : sheetShape, yaml.data);
     if (!parsed.success) {
-      problems.push(...parsed.issues.map((issue) => shapeProblem(issue, (path) => yaml.place(...path))));
+      const words = {
+        file: Object.keys((extending ? extensionShape : sheetShape).entries),
+        column: Object.keys(columnShape.entries),
+      };
+      problems.push(...parsed.issues.map((issue) => shapeProblem(issue, yaml, words)));
       continue;
     }
-    const columns = parsed.output.columns.map((column, index) => ({ ...column, at: yaml.place('columns', index) }));
+    const columns = parsed.output.columns.map((column, index) => ({
+      ...column,
+      at: yaml.place('columns', index),
+    }));
     const at = { file };
     if ('extends' in parsed.output) {
       extensions.push({ name: parsed.output.extends, columns, at: yaml.place('extends') });
@@ -161,7 +182,7 @@ export function readDefinitions(files: ReadonlyMap<string, string>): {
         problem('sheet-unknown', at, `There is no sheet “${sheet}” to add columns to.`, {
           found: sheet,
           accepted: [...sheets.keys()].join(', '),
-          mend: 'Name one of those.',
+          mend: mendName(sheet, [...sheets.keys()]),
         }),
       );
     } else {
@@ -170,23 +191,8 @@ export function readDefinitions(files: ReadonlyMap<string, string>): {
   }
   const definitions = [...sheets.values()].sort((one, other) => one.place - other.place);
   for (const definition of definitions) problems.push(...twinColumns(definition));
+  problems.push(...checkNames(definitions));
   return { definitions, problems };
-}
-
-function shapeProblem(issue: v.BaseIssue<unknown>, place: (path: (string | number)[]) => Place): Problem {
-  const path = (issue.path ?? []).map((step) => step.key as string | number);
-  const words = path.map((step) => (typeof step === 'number' ? `number ${step + 1}` : step)).join(', ');
-  const found = issue.received.replace(/^"|"$/g, '');
-  const accepted = issue.type === 'regex' ? issue.message : (issue.expected ?? 'something else');
-  const message =
-    issue.type === 'strict_object' && issue.expected === 'never'
-      ? `“${path.at(-1)}” is not something a sheet file can say${path.length > 1 ? ` (${words})` : ''}.`
-      : `${words === '' ? 'The file' : words}: found ${found === 'undefined' ? 'nothing' : `“${found}”`}.`;
-  return problem('sheet-shape', place(path), message, {
-    found: found === 'undefined' ? '' : found,
-    accepted: accepted === 'never' ? 'only the words listed in DEVELOPERS.md under “Sheet files”' : accepted,
-    mend: 'Compare with the shipped sheets in templates/sheets.',
-  });
 }
 
 function twinColumns(definition: SheetDefinition): Problem[] {
@@ -197,11 +203,16 @@ function twinColumns(definition: SheetDefinition): Problem[] {
       return [];
     }
     return [
-      problem('column-twice', { ...column.at, column: column.heading }, `The sheet ${definition.sheet} has a column “${column.id}” already.`, {
-        found: column.id,
-        accepted: 'each column name once in a sheet',
-        mend: 'Rename it.',
-      }),
+      problem(
+        'column-twice',
+        { ...column.at, column: column.heading },
+        `The sheet ${definition.sheet} has a column “${column.id}” already.`,
+        {
+          found: column.id,
+          accepted: 'each column name once in a sheet',
+          mend: 'Rename it.',
+        },
+      ),
     ];
   });
 }

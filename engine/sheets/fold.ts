@@ -30,7 +30,10 @@ export function fold(expression: Expression, fixed: ReadonlyMap<string, CellValu
       return { ...expression, left, right };
     }
     case 'call':
-      return foldCall(expression.name, expression.args.map((argument) => fold(argument, fixed)));
+      return foldCall(
+        expression.name,
+        expression.args.map((argument) => fold(argument, fixed)),
+      );
     default:
       return expression;
   }
@@ -43,7 +46,8 @@ function foldCall(name: string, args: readonly Expression[]): Expression {
   }
   if (name === 'AND' || name === 'OR') {
     const decides = name === 'OR';
-    if (args.some((each) => each.kind === 'truth' && each.value === decides)) return { kind: 'truth', value: decides };
+    if (args.some((each) => each.kind === 'truth' && each.value === decides))
+      return { kind: 'truth', value: decides };
     const open = args.filter((each) => each.kind !== 'truth');
     if (open.length === 0) return { kind: 'truth', value: !decides };
     return { kind: 'call', name, args: open };

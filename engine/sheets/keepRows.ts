@@ -9,7 +9,9 @@ import { PlanIndex } from './planIndex.ts';
  */
 export function keepRows(plan: Plan, definitions: readonly SheetDefinition[]): Plan {
   const index = new PlanIndex(plan);
-  const keepOf = new Map(definitions.map(({ sheet, rows }) => [sheet, 'keep' in rows ? rows.keep : undefined]));
+  const keepOf = new Map(
+    definitions.map(({ sheet, rows }) => [sheet, 'keep' in rows ? rows.keep : undefined]),
+  );
   const sheets = plan.sheets.map((sheet): PlanSheet => {
     const keep = keepOf.get(sheet.id);
     const formula = keep === undefined ? undefined : index.column(sheet.id, keep).formula;

@@ -9,14 +9,25 @@ export interface FormulaFault {
 
 type Token =
   | { readonly kind: 'number'; readonly at: number; readonly text: string; readonly value: number }
-  | { readonly kind: 'text' | 'function' | 'name' | 'sign' | 'end'; readonly at: number; readonly text: string };
+  | {
+      readonly kind: 'text' | 'function' | 'name' | 'sign' | 'end';
+      readonly at: number;
+      readonly text: string;
+    };
 
 /** Binding power of each operator, weakest first, as OpenFormula orders them (ODF 1.3 part 4, 5.5). */
 const power: Readonly<Record<Operator, number>> = {
-  '=': 1, '<>': 1, '<': 1, '<=': 1, '>': 1, '>=': 1,
+  '=': 1,
+  '<>': 1,
+  '<': 1,
+  '<=': 1,
+  '>': 1,
+  '>=': 1,
   '&': 2,
-  '+': 3, '-': 3,
-  '*': 4, '/': 4,
+  '+': 3,
+  '-': 3,
+  '*': 4,
+  '/': 4,
   '^': 5,
 };
 
@@ -69,10 +80,17 @@ function tokens(source: string): Token[] {
       continue scan;
     }
     const found = source[at];
-    if (found === '"') throw new Stop(at, 'A text is opened and not closed.', 'Close it with a quotation mark.');
-    if (found === ';') throw new Stop(at, '“;” does not separate arguments here.', 'Separate arguments with commas.');
+    if (found === '"')
+      throw new Stop(at, 'A text is opened and not closed.', 'Close it with a quotation mark.');
+    if (found === ';')
+      throw new Stop(at, '“;” does not separate arguments here.', 'Separate arguments with commas.');
     if (found === '%') throw new Stop(at, '“%” is not used in formulas.', 'Write 0.12 for 12 %.');
-    if (found === '$' || found === '!') throw new Stop(at, `“${found}” is not used: cells are called by name.`, 'Write a column name, or sheet[key].column.');
+    if (found === '$' || found === '!')
+      throw new Stop(
+        at,
+        `“${found}” is not used: cells are called by name.`,
+        'Write a column name, or sheet[key].column.',
+      );
     throw new Stop(at, `“${found}” cannot stand in a formula.`, 'Remove it.');
   }
   list.push({ kind: 'end', at: source.length, text: '' });
@@ -89,11 +107,37 @@ class Parser {
   }
 
   whole(): ParsedFormula {
-    if (this.#peek().kind === 'end') throw new Stop(0, 'The formula is empty.', 'Write a formula, or make the column an input.');
+    if (this.#peek().kind === 'end')
+      throw new Stop(0, 'The formula is empty.', 'Write a formula, or make the column an input.');
     const tree = this.#expression(0);
     const rest = this.#peek();
-    if (rest.kind !== 'end') throw new Stop(rest.at, `“${rest.text}” was not expected here.`, 'An operator or a comma may be missing before it.');
+    if (rest.kind !== 'end') throw this.#surplus(rest);
     return tree;
+  }
+
+  /** What stands after a formula that could have ended; what stood before it tells the slip. */
+  #surplus(rest: Token): Stop {
+    const before = this.#tokens[this.#next - 1];
+    const after = this.#tokens[this.#next + 1];
+    if (rest.text === '(' && before?.kind === 'name') {
+      return new Stop(
+        before.at,
+        `“${before.text}” is lowercase, so it is a column and not a function.`,
+        `Functions are UPPERCASE: ${before.text.toUpperCase()}(…).`,
+      );
+    }
+    if (rest.text === ',' && before?.kind === 'number' && after?.kind === 'number') {
+      return new Stop(
+        rest.at,
+        '“,” does not write decimals here.',
+        `Formulas have decimal points in every book: ${before.text}.${after.text}`,
+      );
+    }
+    return new Stop(
+      rest.at,
+      `“${rest.text}” was not expected here.`,
+      'An operator or a comma may be missing before it.',
+    );
   }
 
   #peek(): Token {
@@ -120,7 +164,12 @@ class Parser {
 
   #expression(weakest: number): ParsedFormula {
     this.#depth += 1;
-    if (this.#depth > deepest) throw new Stop(this.#peek().at, 'The formula is nested too deeply.', 'Put a part of it in a column of its own.');
+    if (this.#depth > deepest)
+      throw new Stop(
+        this.#peek().at,
+        'The formula is nested too deeply.',
+        'Put a part of it in a column of its own.',
+      );
     let left = this.#term();
     for (;;) {
       const token = this.#peek();
@@ -152,15 +201,35 @@ class Parser {
           this.#expect(')', 'Close the bracket.');
           return inner;
         }
-        throw new Stop(token.at, `“${token.text}” was not expected here.`, 'A name or a number may be missing before it.');
+        if (token.text === '=' && token.at === 0)
+          throw new Stop(0, 'A formula begins without “=” here.', 'Leave out the “=”.');
+        throw new Stop(
+          token.at,
+          `“${token.text}” was not expected here.`,
+          'A name or a number may be missing before it.',
+        );
       default:
         throw new Stop(token.at, 'The formula ends too early.', 'Finish it, or remove the last operator.');
     }
   }
 
   #call(name: Token): ParsedFormula {
-    if ((name.text === 'TRUE' || name.text === 'FALSE') && !this.#is('(')) return { kind: 'truth', value: name.text === 'TRUE' };
-    this.#expect('(', `UPPERCASE is a function: write ${name.text}(…), or lowercase for a reference.`);
+    if ((name.text === 'TRUE' || name.text === 'FALSE') && !this.#is('('))
+      return { kind: 'truth', value: name.text === 'TRUE' };
+    if (!this.#is('(')) {
+      if (/^[A-Z]{1,3}\d+$/.test(name.text))
+        throw new Stop(
+          name.at,
+          `“${name.text}” is a cell address: cells are called by name here.`,
+          'Write a column name, or sheet[key].column.',
+        );
+      throw new Stop(
+        name.at,
+        `“${name.text}” is UPPERCASE, so it is a function, and its bracket is missing.`,
+        `Write ${name.text}(…), or lowercase for a column.`,
+      );
+    }
+    this.#take();
     const args: ParsedFormula[] = [];
     if (!this.#is(')')) {
       args.push(this.#expression(0));
@@ -170,7 +239,8 @@ class Parser {
       }
     }
     this.#expect(')', `Close the bracket of ${name.text}.`);
-    if ((name.text === 'TRUE' || name.text === 'FALSE') && args.length === 0) return { kind: 'truth', value: name.text === 'TRUE' };
+    if ((name.text === 'TRUE' || name.text === 'FALSE') && args.length === 0)
+      return { kind: 'truth', value: name.text === 'TRUE' };
     return { kind: 'call', name: name.text, args };
   }
 
@@ -193,7 +263,8 @@ class Parser {
 
   #columnName(): string {
     const token = this.#take();
-    if (token.kind !== 'name') throw new Stop(token.at, 'A column name must follow the point.', 'Column names are lowercase.');
+    if (token.kind !== 'name')
+      throw new Stop(token.at, 'A column name must follow the point.', 'Column names are lowercase.');
     return token.text;
   }
 }

@@ -29,7 +29,12 @@ export interface PlanColumn {
   /** Accepted words, for a choice. */
   readonly choices?: readonly string[];
   /** Accepted bounds, in the column's own unit (per cent for percent). */
-  readonly bounds: { readonly min?: number; readonly above?: number; readonly max?: number; readonly below?: number };
+  readonly bounds: {
+    readonly min?: number;
+    readonly above?: number;
+    readonly max?: number;
+    readonly below?: number;
+  };
   /** Formula of every row, for computed and check columns. */
   readonly formula?: Expression;
   /** Formulas row by row, where a list sheet gives each row its own. */
@@ -62,6 +67,8 @@ export interface PlanSheet {
   readonly rowCount: number;
   /** Where each row came from in the book. */
   readonly places: readonly Place[];
+  /** In a complete crossing of two sheets: how many rows each row of the first has. */
+  readonly inner?: number;
   /** Key columns whose words stand in the sheet file itself: formulas are simplified by them, row by row. */
   readonly fixed: readonly string[];
 }

@@ -25,7 +25,8 @@ export class SheetIndex {
       rows.set(joinKeys(keys.map((values) => keyValue(values[row]))), row);
     }
     this.#rows = rows;
-    const owners = sheet.belongs === undefined ? [] : (this.columns.get(sheet.belongs.column)?.column.inputs ?? []);
+    const owners =
+      sheet.belongs === undefined ? [] : (this.columns.get(sheet.belongs.column)?.column.inputs ?? []);
     const owned = new Map<string, [number, number]>();
     owners.forEach((owner, row) => {
       const name = sameKey(String(owner));
@@ -85,7 +86,11 @@ export class PlanIndex {
    *
    * `locked` is true where every cell on the way is a key, so that no edit of the workbook can change it.
    */
-  known(expression: Expression, sheet: PlanSheet, row: number): { value: CellValue; locked: boolean } | undefined {
+  known(
+    expression: Expression,
+    sheet: PlanSheet,
+    row: number,
+  ): { value: CellValue; locked: boolean } | undefined {
     switch (expression.kind) {
       case 'text':
       case 'number':

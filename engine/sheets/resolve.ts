@@ -29,7 +29,13 @@ export function resolveFormula(
   const where = { ...column.at, column: column.heading };
   if ('fault' in parsed) {
     const { at, message, mend } = parsed.fault;
-    problems.push(problem('formula-syntax', where, message, { found: around(text, at), accepted: 'a formula such as quantity * unit_cost', mend }));
+    problems.push(
+      problem('formula-syntax', where, message, {
+        found: around(text, at),
+        accepted: 'a formula such as quantity * unit_cost',
+        mend,
+      }),
+    );
     return undefined;
   }
   const before = problems.length;
@@ -45,8 +51,14 @@ type Complain = (code: ProblemCode, at: number, message: string, accepted: strin
 /** A stretch of the formula around an offset, for a message. */
 function around(text: string, at: number): string {
   const flat = text.replace(/\s+/g, ' ');
-  const start = Math.max(0, at - 20);
-  return `${start > 0 ? '…' : ''}${flat.slice(start, at + 30)}${at + 30 < flat.length ? '…' : ''}`;
+  if (flat.length <= 90) return flat;
+  const middle = text.slice(0, at).replace(/\s+/g, ' ').length;
+  const start = Math.max(0, middle - 40);
+  return `${start > 0 ? '…' : ''}${flat.slice(start, middle + 50)}${middle + 50 < flat.length ? '…' : ''}`;
+}
+
+function count(names: number): string {
+  return names === 0 ? 'no name' : names === 1 ? 'one name' : `${names} names`;
 }
 
 class Resolver {
@@ -72,12 +84,32 @@ class Resolver {
         const known = sheetFunctions.get(parsed.name);
         if (known === undefined) {
           const all = [...sheetFunctions.keys()];
-          this.#complain('function-unknown', 0, `${parsed.name} is not a function of the sheets.`, `one of ${all.join(', ')}`, mendName(parsed.name, all));
+          this.#complain(
+            'function-unknown',
+            0,
+            `${parsed.name} is not a function of the sheets.`,
+            `one of ${all.join(', ')}`,
+            mendName(parsed.name, all),
+          );
         } else if (parsed.args.length < known.fewest || parsed.args.length > known.most) {
-          const wanted = known.fewest === known.most ? `${known.fewest}` : Number.isFinite(known.most) ? `${known.fewest} to ${known.most}` : `at least ${known.fewest}`;
-          this.#complain('formula-syntax', 0, `${parsed.name} has ${parsed.args.length} arguments.`, `${wanted} arguments`, 'Check the commas and brackets.');
+          const wanted =
+            known.fewest === known.most
+              ? `${known.fewest}`
+              : Number.isFinite(known.most)
+                ? `${known.fewest} to ${known.most}`
+                : `at least ${known.fewest}`;
+          this.#complain(
+            'formula-syntax',
+            0,
+            `${parsed.name} takes ${wanted} argument${wanted === '1' ? '' : 's'} and has ${parsed.args.length} here.`,
+            `${wanted} in the brackets, separated by commas`,
+            'Check the commas and brackets.',
+          );
         }
-        return { ...parsed, args: parsed.args.map((argument) => this.tree(argument, known?.aggregate ?? true)) };
+        return {
+          ...parsed,
+          args: parsed.args.map((argument) => this.tree(argument, known?.aggregate ?? true)),
+        };
       }
       case 'reference':
         if (parsed.to.sheet === undefined && parsed.to.column === 'each' && this.#each !== undefined) {
@@ -98,14 +130,28 @@ class Resolver {
     const target = this.#names.sheets.get(given.sheet);
     if (target === undefined) {
       const all = [...this.#names.sheets.keys()];
-      this.#complain('sheet-unknown', given.at, `There is no sheet “${given.sheet}”.`, all.join(', '), mendName(given.sheet, all));
+      this.#complain(
+        'sheet-unknown',
+        given.at,
+        `There is no sheet “${given.sheet}”.`,
+        all.join(', '),
+        mendName(given.sheet, all),
+      );
       return unknown;
     }
     this.#mustHave(target, given);
     const to = { sheet: target.sheet, column: given.column };
     if (given.keys !== undefined) {
       if (given.keys.length !== target.key.length) {
-        this.#complain('needs-key', given.at, `A row of ${target.sheet} is known by ${target.key.length} names, and ${given.keys.length} are given.`, `${target.sheet}[${target.key.join(', ')}].${given.column}`, 'Give one key for each.');
+        this.#complain(
+          'needs-key',
+          given.at,
+          `A row of ${target.sheet} is known by ${count(target.key.length)}, and ${count(given.keys.length)} ${given.keys.length === 1 ? 'is' : 'are'} given.`,
+          target.key.length === 0
+            ? `${target.sheet}.${given.column}`
+            : `${target.sheet}[${target.key.join(', ')}].${given.column}`,
+          'Give as many as there are.',
+        );
       }
       return { ...to, rows: 'keyed', keys: given.keys.map((key) => this.tree(key, false)) };
     }
@@ -122,12 +168,21 @@ class Resolver {
   }
 
   #owns(target: SheetDefinition): boolean {
-    return this.#sheet.key.length === 1 && (target.belongs?.to.includes(this.#names.base(this.#sheet.sheet)) ?? false);
+    return (
+      this.#sheet.key.length === 1 &&
+      (target.belongs?.to.includes(this.#names.base(this.#sheet.sheet)) ?? false)
+    );
   }
 
   #mustHave(target: SheetDefinition, given: NameReference): void {
     const columns = target.columns.map((column) => column.id);
     if (columns.includes(given.column)) return;
-    this.#complain('column-name-unknown', given.at, `The sheet ${target.sheet} has no column “${given.column}”.`, columns.join(', '), mendName(given.column, columns));
+    this.#complain(
+      'column-name-unknown',
+      given.at,
+      `The sheet ${target.sheet} has no column “${given.column}”.`,
+      columns.join(', '),
+      mendName(given.column, columns),
+    );
   }
 }

@@ -9,13 +9,23 @@ export interface SheetRows {
   readonly inputs: ReadonlyMap<string, readonly CellValue[]>;
   readonly places: readonly Place[];
   readonly fixed: readonly string[];
+  /** In a complete crossing of two sheets: how many rows each row of the first has. */
+  readonly inner?: number;
 }
 
 /** Rows of sheets that stand earlier in the workbook, which later sheets repeat or cross. */
-export type EarlierRows = ReadonlyMap<string, { readonly definition: SheetDefinition; readonly rows: SheetRows }>;
+export type EarlierRows = ReadonlyMap<
+  string,
+  { readonly definition: SheetDefinition; readonly rows: SheetRows }
+>;
 
 /** Lays out the rows of a sheet from the book's tables and the rows of earlier sheets. */
-export function layRows(definition: SheetDefinition, read: readonly ColumnDefinition[], book: Book, earlier: EarlierRows): SheetRows {
+export function layRows(
+  definition: SheetDefinition,
+  read: readonly ColumnDefinition[],
+  book: Book,
+  earlier: EarlierRows,
+): SheetRows {
   const source = definition.rows;
   if ('form' in source) {
     return {
@@ -36,30 +46,73 @@ export function layRows(definition: SheetDefinition, read: readonly ColumnDefini
   }
   if ('each' in source) {
     const parent = keyColumn(source.each, earlier);
-    return { ...keysOnly([definition.key[0] ?? 'key'], parent.values.map((key) => [key]), parent.places), fixed: [] };
+    return {
+      ...keysOnly(
+        [definition.key[0] ?? 'key'],
+        parent.values.map((key) => [key]),
+        parent.places,
+      ),
+      fixed: [],
+    };
   }
   const outer = keyColumn(source.cross, earlier);
   const inner = typeof source.with === 'string' ? keyColumn(source.with, earlier).values : source.with;
-  const pairs = outer.values.flatMap((one, index) => inner.map((other) => ({ keys: [one, other], place: outer.places[index] ?? definition.at })));
-  const crossed = keysOnly(definition.key, pairs.map((pair) => pair.keys), pairs.map((pair) => pair.place));
+  const pairs = outer.values.flatMap((one, index) =>
+    inner.map((other) => ({ keys: [one, other], place: outer.places[index] ?? definition.at })),
+  );
+  const crossed = keysOnly(
+    definition.key,
+    pairs.map((pair) => pair.keys),
+    pairs.map((pair) => pair.place),
+  );
   const inputs = new Map(crossed.inputs);
   for (const column of read) {
-    if (column.from !== undefined) inputs.set(column.id, sparseColumn(definition, column, book, pairs.map((pair) => pair.keys)));
+    if (column.from !== undefined)
+      inputs.set(
+        column.id,
+        sparseColumn(
+          definition,
+          column,
+          book,
+          pairs.map((pair) => pair.keys),
+        ),
+      );
   }
-  return { ...crossed, inputs, fixed: 'as' in source ? [source.as] : [] };
+  if ('as' in source) return { ...crossed, inputs, fixed: [source.as] };
+  return { ...crossed, inputs, fixed: [], inner: inner.length };
 }
 
-function keysOnly(key: readonly string[], tuples: readonly (readonly CellValue[])[], places: readonly Place[]): Omit<SheetRows, 'fixed'> {
-  return { rowCount: tuples.length, inputs: new Map(key.map((id, at) => [id, tuples.map((tuple) => tuple[at] ?? null)])), places };
+function keysOnly(
+  key: readonly string[],
+  tuples: readonly (readonly CellValue[])[],
+  places: readonly Place[],
+): Omit<SheetRows, 'fixed'> {
+  return {
+    rowCount: tuples.length,
+    inputs: new Map(key.map((id, at) => [id, tuples.map((tuple) => tuple[at] ?? null)])),
+    places,
+  };
 }
 
-function keyColumn(sheet: string, earlier: EarlierRows): { values: readonly CellValue[]; places: readonly Place[] } {
+function keyColumn(
+  sheet: string,
+  earlier: EarlierRows,
+): { values: readonly CellValue[]; places: readonly Place[] } {
   const found = earlier.get(sheet);
-  return { values: found?.rows.inputs.get(found.definition.key[0] ?? '') ?? [], places: found?.rows.places ?? [] };
+  return {
+    values: found?.rows.inputs.get(found.definition.key[0] ?? '') ?? [],
+    places: found?.rows.places ?? [],
+  };
 }
 
 /** Rows of a book table; those that belong to an owner stand together, in the owners' order. */
-function tableRows(definition: SheetDefinition, name: string, read: readonly ColumnDefinition[], book: Book, earlier: EarlierRows): SheetRows {
+function tableRows(
+  definition: SheetDefinition,
+  name: string,
+  read: readonly ColumnDefinition[],
+  book: Book,
+  earlier: EarlierRows,
+): SheetRows {
   const table = book.tables.get(name);
   const order = Array.from({ length: table?.rowCount ?? 0 }, (_, row) => row);
   if (definition.belongs !== undefined && table !== undefined) {
@@ -73,14 +126,21 @@ function tableRows(definition: SheetDefinition, name: string, read: readonly Col
   }
   return {
     rowCount: order.length,
-    inputs: new Map(read.map((column) => [column.id, order.map((row) => table?.columns.get(column.id)?.[row] ?? null)])),
+    inputs: new Map(
+      read.map((column) => [column.id, order.map((row) => table?.columns.get(column.id)?.[row] ?? null)]),
+    ),
     places: order.map((row) => table?.places[row] ?? { file: `${name}.csv` }),
     fixed: [],
   };
 }
 
 /** A column filled from a table that has rows only for some keys. */
-function sparseColumn(definition: SheetDefinition, column: ColumnDefinition, book: Book, tuples: readonly (readonly CellValue[])[]): CellValue[] {
+function sparseColumn(
+  definition: SheetDefinition,
+  column: ColumnDefinition,
+  book: Book,
+  tuples: readonly (readonly CellValue[])[],
+): CellValue[] {
   const table = book.tables.get(column.from ?? '');
   const values = table?.columns.get(column.column ?? column.id) ?? [];
   const rows = new Map<string, number>();

@@ -30,7 +30,11 @@ export function showNumber(value: number, digits: number, settings: Settings): s
 }
 
 /** The value of a cell as text, without its unit: `40.0 %`, `1,234.50`, `bar`. */
-export function showValue(value: number | string | boolean | null, kind: NumberKind, settings: Settings): string {
+export function showValue(
+  value: number | string | boolean | null,
+  kind: NumberKind,
+  settings: Settings,
+): string {
   if (typeof value !== 'number') return value === null ? '' : String(value);
   if (kind === 'percent') return `${showNumber(value * 100, digitsOf(kind, settings), settings)} %`;
   return showNumber(value, digitsOf(kind, settings), settings);

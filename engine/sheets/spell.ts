@@ -1,5 +1,5 @@
 import { cordFunctions } from '../cord/index.ts';
-import { cellAddress, columnLetters, totalRow } from './address.ts';
+import { cellAddress, columnLetters, engineRow, totalRow } from './address.ts';
 import type { Expression, Operator, Reference } from './expression.ts';
 import { fold } from './fold.ts';
 import { sheetFunctions } from './functions.ts';
@@ -16,6 +16,8 @@ export interface Spelling {
   readonly names: boolean;
   /** Prefix of functions that are newer than the .xlsx format. */
   readonly xlsxPrefix: boolean;
+  /** Where a record stands among the records of its sheet. */
+  readonly recordRow: (sheet: PlanSheet, row: number) => number;
   /** The sheet's name as it stands before `!`, quoted where needed. */
   readonly sheetName: (sheet: PlanSheet) => string;
 }
@@ -26,6 +28,7 @@ export const engineSpelling: Spelling = {
   cords: 'plugin',
   names: false,
   xlsxPrefix: false,
+  recordRow: engineRow,
   sheetName: (sheet) => sheet.id,
 };
 
@@ -35,6 +38,7 @@ export const workbookSpelling: Spelling = {
   cords: 'plain',
   names: true,
   xlsxPrefix: true,
+  recordRow: (_, row) => row,
   sheetName: (sheet) => (/^[A-Za-z][A-Za-z0-9_]*$/.test(sheet.title) ? sheet.title : `'${sheet.title}'`),
 };
 
@@ -45,7 +49,20 @@ export function definedName(sheet: PlanSheet, column: PlanColumn): string {
 
 type Writer = (row: number) => string;
 
-const strength: Readonly<Record<Operator, number>> = { '=': 1, '<>': 1, '<': 1, '<=': 1, '>': 1, '>=': 1, '&': 2, '+': 3, '-': 3, '*': 4, '/': 4, '^': 5 };
+const strength: Readonly<Record<Operator, number>> = {
+  '=': 1,
+  '<>': 1,
+  '<': 1,
+  '<=': 1,
+  '>': 1,
+  '>=': 1,
+  '&': 2,
+  '+': 3,
+  '-': 3,
+  '*': 4,
+  '/': 4,
+  '^': 5,
+};
 const negateStrength = 6;
 const atom = 7;
 
@@ -130,11 +147,12 @@ export class Speller {
     const prefix = sheet.id === from.id ? '' : `${this.#how.sheetName(sheet)}!`;
     const letters = columnLetters(cellAddress(sheet, found.at, 0).column);
     const first = headingRow + 1;
-    const range = (start: number, end: number): string => `${prefix}$${letters}$${start + first}:$${letters}$${end + first}`;
+    const range = (start: number, end: number): string =>
+      `${prefix}$${letters}$${start + first}:$${letters}$${end + first}`;
     switch (to.rows) {
       case 'same':
         if (sheet.layout === 'form') return constant(`${letters}${cellAddress(sheet, found.at, 0).row}`);
-        return (row) => `${letters}${row + first}`;
+        return (row) => `${letters}${this.#how.recordRow(sheet, row) + first}`;
       case 'single':
         if (this.#how.names) return constant(definedName(sheet, found.column));
         return constant(`${prefix}$${letters}$${cellAddress(sheet, found.at, 0).row}`);
@@ -155,24 +173,39 @@ export class Speller {
     }
   }
 
-  #keyed(keys: readonly Expression[], sheet: PlanSheet, from: PlanSheet, prefix: string, letters: string): Writer {
+  #keyed(
+    keys: readonly Expression[],
+    sheet: PlanSheet,
+    from: PlanSheet,
+    prefix: string,
+    letters: string,
+  ): Writer {
     const target = this.#index.sheet(sheet.id);
     const last = headingRow + Math.max(sheet.rowCount, 1);
     const first = headingRow + 1;
     const single = keys.length === 1 ? keys[0] : undefined;
     const keyLetters = columnLetters(target.columns.get(sheet.key[0] ?? '')?.at ?? 0);
     const match = single === undefined ? undefined : this.#write(single, from, 0);
+    const fix = this.#how.lookups === 'direct' && isAligned(keys, from) ? '' : '$';
     return (row) => {
       const known = keys.map((key) => this.#index.known(key, from, row));
       const sure = known.every((key) => key !== undefined && (key.locked || this.#how.lookups === 'direct'));
       if (sure) {
         const targetRow = target.row(known.map((key) => key?.value ?? null));
-        return targetRow === undefined ? 'NA()' : `${prefix}$${letters}$${targetRow + first}`;
+        if (targetRow === undefined) return 'NA()';
+        return `${prefix}${fix}${letters}${fix}${this.#how.recordRow(sheet, targetRow) + first}`;
       }
       if (match === undefined) throw new Error(`A row of ${sheet.id} is picked by names that may change`);
       return `INDEX(${prefix}$${letters}$${first}:$${letters}$${last},MATCH(${match(row)},${prefix}$${keyLetters}$${first}:$${keyLetters}$${last},0))`;
     };
   }
+}
+
+/** The key is the row's own first name: the target rows run along with the rows that ask. */
+function isAligned(keys: readonly Expression[], from: PlanSheet): boolean {
+  const [first, ...rest] = keys;
+  const own = first?.kind === 'reference' && first.to.rows === 'same' && first.to.column === from.key[0];
+  return own && rest.every((key) => key.kind === 'text');
 }
 
 function constant(text: string): Writer {

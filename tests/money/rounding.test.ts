@@ -8,7 +8,6 @@ import {
   roundTo,
   roundToMultiple,
   roundUpTo,
-  truncTo,
   wholeBelow,
 } from '../../engine/money/rounding.ts';
 
@@ -70,9 +69,9 @@ describe('published cases', () => {
     expect([10.1, 9.8, 0.5, -1.1, -1.5].map((x) => roundTo(x, 0))).toEqual([10, 10, 1, -1, -2]);
     expect([0, 1, 2, 2.9].map((digits) => roundTo(1 / 3, digits))).toEqual([0, 0.3, 0.33, 0.33]);
     expect(roundTo(5555, -1)).toBe(5560);
-    expect(truncTo(5555, -1)).toBe(5550);
+    expect(roundDownTo(5555, -1)).toBe(5550);
     expect([2, -3, 1.2, 1.7, -1.2].map((x) => wholeBelow(x))).toEqual([2, -3, 1, 1, -2]);
-    expect([truncTo(1 / 3, 1), truncTo(1 / 3, 2), truncTo(-1.1, 0)]).toEqual([0.3, 0.33, -1]);
+    expect([roundDownTo(1 / 3, 1), roundDownTo(1 / 3, 2), roundDownTo(-1.1, 0)]).toEqual([0.3, 0.33, -1]);
   });
 
   test('CEILING(2;4) from memory, CEILING(-4.5;-2) from a spreadsheet library test', () => {
@@ -89,7 +88,7 @@ describe('values that binary floats miss (answers of LibreOffice 7.4.7)', () => 
     expect(wholeBelow(0.29 * 100)).toBe(29);
     expect(wholeBelow(-1.5)).toBe(-2);
     expect(roundDownTo(4.35, 2)).toBe(4.35);
-    expect(truncTo(-1.29 * 100)).toBe(-129);
+    expect(roundDownTo(-1.29 * 100)).toBe(-129);
     expect(roundUpTo(1.1 * 1.1, 2)).toBe(1.21);
     expect(floorTo(0.3, 0.1)).toBe(0.3);
     expect(ceilingTo(0.1 * 3, 0.1)).toBe(0.3);

@@ -1,0 +1,12 @@
+import type { Cell } from 'exceljs';
+import { font } from './cellStyles.ts';
+import { ink } from './palette.ts';
+
+/** A note on a heading, in the workbook's own type. */
+export function addComment(cell: Cell, text: string): void {
+  if (text === '') return;
+  cell.note = {
+    texts: [{ font: font({ color: { argb: ink } }), text }],
+    margins: { insetmode: 'custom', inset: [0.1, 0.1, 0.1, 0.1] },
+  };
+}

@@ -1,0 +1,51 @@
+import type { NumberKind } from '../book/kinds.ts';
+import type { Settings } from '../book/settings.ts';
+import { roundTo } from '../money/rounding.ts';
+import type { PlanColumn } from '../sheets/plan.ts';
+import { digitsOf } from '../sheets/showValue.ts';
+
+/** Text stays text in a cell of this format, even when `=1+1` is typed into it again. */
+export const textFormat = '@';
+
+/** Kinds whose cells hold words. */
+export function holdsText(kind: NumberKind): boolean {
+  return kind === 'key' || kind === 'text' || kind === 'ref' || kind === 'choice' || kind === 'yes_no';
+}
+
+/**
+ * Number format of a kind: grouped thousands, minus for negatives, zero as a dash. One style a column, so
+ * that decimals stand under each other; the reader's own program puts in its decimal mark.
+ */
+export function numberFormat(
+  kind: NumberKind,
+  settings: Settings,
+  digits: number = digitsOf(kind, settings),
+): string {
+  const places = digits === 0 ? '' : `.${'0'.repeat(digits)}`;
+  const shown = kind === 'percent' ? `0${places} %` : `#,##0${places}`;
+  return `${shown};-${shown};–`;
+}
+
+/** No more decimal places than this are shown for the sake of one figure. */
+const mostDigits = 3;
+
+/**
+ * Decimal places of a column: those of its kind, or as many as the maker wrote. An eighth of an inch that
+ * shows as 0.13 would make its reader doubt every cut.
+ */
+export function digitsOfColumn(column: PlanColumn, settings: Settings): number {
+  const usual = digitsOf(column.kind, settings);
+  const scale = column.kind === 'percent' ? 100 : 1;
+  const written = (column.inputs ?? []).map((value) =>
+    typeof value === 'number' ? placesOf(value * scale) : 0,
+  );
+  return Math.max(usual, ...written);
+}
+
+/** Places that a number needs, or none where it would need too many. */
+function placesOf(value: number): number {
+  for (let digits = 0; digits <= mostDigits; digits += 1) {
+    if (Math.abs(roundTo(value, digits) - value) <= 1e-9 * Math.max(1, Math.abs(value))) return digits;
+  }
+  return 0;
+}

@@ -1,0 +1,106 @@
+import type { PageSetup, PaperSize, Worksheet } from 'exceljs';
+import type { Settings } from '../book/settings.ts';
+import { columnLetters } from '../sheets/address.ts';
+import { headingRow } from '../sheets/planIndex.ts';
+import { fontName } from './palette.ts';
+import { textWidth } from './widths.ts';
+
+/** What every page says around its figures. */
+export interface About {
+  /** ISO date. */
+  readonly date: string;
+  readonly version: string;
+}
+
+/** How a sheet is to be printed. */
+export interface Printing {
+  /** Columns repeated on the left where the sheet takes more than one page across. */
+  readonly keyColumns: number;
+  readonly lastRow: number;
+  /** Squeezed onto a single page, whatever its length. */
+  readonly onePage: boolean;
+}
+
+const letterPaper = 1;
+const a4Paper = 9;
+/** Column widths on a landscape page at full size: 7 dots of 1/96 inch each, within the margins. */
+const widthsOnPage = 136;
+/** Height of a landscape page within the margins, in points, on the shorter of the two papers. */
+const pointsOnPage = 500;
+const pointsOfRow = 15;
+/** Below this scale, ten-point text is under six points: then a sheet takes another page across instead. */
+const leastScale = 0.6;
+/** A last page with less than this share of a page on it is saved by making the sheet that much smaller. */
+const smallRest = 0.18;
+
+export function paperOf(settings: Settings): number {
+  return settings.lengthUnit === 'in' ? letterPaper : a4Paper;
+}
+
+/** Print set-up: landscape, whole pages, headings and keys on each, and who, what, when, which page. */
+export function setUpPage(page: Worksheet, settings: Settings, about: About, printing: Printing): void {
+  const widths = Array.from({ length: page.columnCount }, (_, at) => page.getColumn(at + 1).width ?? 9);
+  const total = widths.reduce((sum, width) => sum + width, 0);
+  const keys = widths.slice(0, printing.keyColumns).reduce((sum, width) => sum + width, 0);
+  const room = widthsOnPage / leastScale;
+  const across = total <= room ? 1 : Math.ceil((total - keys) / (room - keys));
+  const single = across === 1;
+  // Over several pages the sentence would be cut at the repeated columns: it goes into the header instead.
+  const letters = columnLetters((single ? columnsForSentence(page, widths) : widths.length) - 1);
+  const repeat: Partial<PageSetup> = single
+    ? { printTitlesRow: `1:${headingRow}` }
+    : {
+        printTitlesRow: `${headingRow}:${headingRow}`,
+        ...(printing.keyColumns > 0
+          ? { printTitlesColumn: `A:${columnLetters(printing.keyColumns - 1)}` }
+          : {}),
+      };
+  page.pageSetup = {
+    ...page.pageSetup,
+    paperSize: paperOf(settings) as PaperSize,
+    orientation: 'landscape',
+    fitToPage: true,
+    fitToWidth: across,
+    fitToHeight: printing.onePage ? 1 : pagesDown((total + keys * (across - 1)) / across, printing.lastRow),
+    // exceljs puts a dollar before each end; the one before the row has to be given.
+    printArea: `A$${single ? 1 : headingRow}:${letters}$${printing.lastRow}`,
+    margins: { left: 0.5, right: 0.5, top: 0.8, bottom: 0.7, header: 0.35, footer: 0.35 },
+    ...repeat,
+  };
+  const style = `&"${fontName},Regular"&10`;
+  const sentence = single ? '' : `\n${plain(String(page.getCell('A1').value ?? ''))}`;
+  page.headerFooter = {
+    oddHeader: `&L${style}${plain(titleOf(settings))}${sentence}&R${style}&A`,
+    oddFooter: `&L${style}${plain(`Sennit ${about.version}`)}&C${style}${plain(about.date)}&R${style}Page &P of &N`,
+  };
+}
+
+export function titleOf(settings: Settings): string {
+  return settings.workshop === '' ? 'Costs and prices' : `${settings.workshop}: costs and prices`;
+}
+
+/** Pages down, or 0 for as many as it takes: a last page with two rows on it is not worth its paper. */
+function pagesDown(widthOfPage: number, rows: number): number {
+  const scale = Math.min(1, widthsOnPage / widthOfPage);
+  const pages = (rows * pointsOfRow * scale) / pointsOnPage;
+  const whole = Math.floor(pages);
+  return whole >= 1 && pages - whole <= smallRest * whole ? whole : 0;
+}
+
+/** The sentence of the first row runs on over its neighbours; the print area has to reach its end. */
+function columnsForSentence(page: Worksheet, widths: readonly number[]): number {
+  const sentence = textWidth(String(page.getCell('A1').value ?? '')) * 1.4;
+  let columns = 0;
+  let reached = 0;
+  while (columns < widths.length || reached < sentence) {
+    reached += widths[columns] ?? 9;
+    columns += 1;
+  }
+  return columns;
+}
+
+/** An ampersand starts a code in a header; a digit after the font size would be read as part of it. */
+function plain(text: string): string {
+  const doubled = text.replaceAll('&', '&&');
+  return /^\d/.test(doubled) ? ` ${doubled}` : doubled;
+}

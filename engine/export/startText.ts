@@ -1,0 +1,42 @@
+/** The words of the first page. */
+export const purpose: readonly (readonly [string, string])[] = [
+  ['Costs', 'What each piece costs to make: cord, parts, bench time and overhead.'],
+  ['Prices', 'What to ask for it in each channel, and what is left of that price.'],
+  ['Live', 'Every result is a formula: change a cell on an input ground and every sheet follows.'],
+];
+
+export const legend = {
+  input: 'You fill these in. They are the only cells, with the next kind, that can be changed.',
+  override: 'Leave blank to use the computed figure; write one to set it by hand.',
+  computed: 'Worked out and locked, without a password: a guard rail, not a wall.',
+  check: 'Says “well”, or “look” where a figure needs a look. ▲ then marks the figure.',
+} as const;
+
+export const sources: readonly (readonly [string, string])[] = [
+  [
+    'Estimated',
+    'Cord comes from the geometry of the weave until you measure a piece. The column Numbers on Weaves and Products says which of the two a row uses.',
+  ],
+  ['Measured', 'A take-up from your own test piece, on Weaves or Products, replaces the geometry.'],
+  [
+    'Set by hand',
+    'A woven length or an asking price that you wrote yourself. The computed one stays beside it.',
+  ],
+];
+
+export const cautions: readonly (readonly [string, string])[] = [
+  [
+    'Flame and melt',
+    'Ventilate, keep water near, tie back hair and wear no loose sleeves. Melted cord sticks and burns.',
+  ],
+  ['Loops round a neck', 'Use a breakaway fitting. Never leave a pet or a child unattended in one.'],
+  ['Small parts', 'They choke: keep beads, cut ends and fittings from children under three.'],
+  ['Loads', 'Not for climbing, life-safety or lifting. Knots weaken cord.'],
+  [
+    'Rules',
+    'Tax, consumer and accounting rules are local. A licensed professional decides; nothing here is such advice.',
+  ],
+];
+
+export const licence =
+  'This workbook is the maker’s own: keep it, change it, hand it on. Sennit, the program that wrote it, is free software under the GNU General Public License, version 3.';

@@ -1,0 +1,102 @@
+import type { Worksheet } from 'exceljs';
+import type { Values } from '../calc/values.ts';
+import { columnLetters, totalRow } from '../sheets/address.ts';
+import type { PlanColumn, PlanSheet } from '../sheets/plan.ts';
+import { headingRow, type PlanIndex } from '../sheets/planIndex.ts';
+import type { Speller } from '../sheets/spell.ts';
+import { cellContent, formulaContent } from './cellContent.ts';
+import { cellStyle, headingStyle, sentenceStyle, standsRight, totalStyle } from './cellStyles.ts';
+import { addComment } from './comment.ts';
+import { addMarks, figureChecked } from './marks.ts';
+import { shownText } from './shownText.ts';
+import { addValidation } from './validation.ts';
+import { boldFactor, headingWidth, rowHeight, textWidth, wrappedLines } from './widths.ts';
+
+const mostHeadingLines = 3;
+const leastWidth = 8;
+/** Room beside the text: cell padding, and slack for programs that draw a little wider. */
+const padding = 3.6;
+
+/** A sheet with one record a row: sentence, headings, records, totals. */
+export function writeTable(
+  page: Worksheet,
+  sheet: PlanSheet,
+  index: PlanIndex,
+  speller: Speller,
+  values: Values,
+): void {
+  const { settings } = index.plan;
+  page.getCell('A1').value = sheet.answers;
+  page.getCell('A1').style = sentenceStyle;
+  page.getRow(1).height = 24;
+  const hasTotals = sheet.columns.some((column) => column.total !== undefined);
+  let headingLines = 1;
+  sheet.columns.forEach((column, at) => {
+    const letters = columnLetters(at);
+    const heading = page.getCell(`${letters}${headingRow}`);
+    heading.value = column.heading;
+    heading.style = headingStyle(standsRight(column));
+    addComment(heading, column.note);
+    const style = cellStyle(column, settings);
+    for (let row = 0; row < sheet.rowCount; row += 1) {
+      const cell = page.getCell(`${letters}${headingRow + 1 + row}`);
+      cell.value = cellContent(sheet, column, row, speller, values);
+      cell.style = style;
+    }
+    if (hasTotals) {
+      const cell = page.getCell(`${letters}${totalRow(sheet)}`);
+      cell.style = totalStyle(column, settings);
+      if (column.total !== undefined)
+        cell.value = formulaContent(speller.total(sheet, at), values.total(sheet.id, column.id));
+      else if (at === 0) cell.value = 'Total';
+    }
+    if (sheet.rowCount > 0)
+      addValidation(
+        page,
+        `${letters}${headingRow + 1}:${letters}${headingRow + sheet.rowCount}`,
+        column,
+        index,
+      );
+    const width = columnWidth(sheet, column, index, values);
+    page.getColumn(at + 1).width = width;
+    headingLines = Math.max(headingLines, wrappedLines(column.heading, width - padding, boldFactor));
+  });
+  page.getRow(headingRow).height = rowHeight(Math.min(headingLines, mostHeadingLines));
+  addMarks(page, sheet, settings);
+  page.views = [
+    {
+      state: 'frozen',
+      xSplit: leadingKeys(sheet),
+      ySplit: headingRow,
+      showGridLines: false,
+      topLeftCell: `${columnLetters(leadingKeys(sheet))}${headingRow + 1}`,
+    },
+  ];
+}
+
+/** Keys at the left edge: they stay in sight. */
+export function leadingKeys(sheet: PlanSheet): number {
+  const end = sheet.columns.findIndex((column) => column.role !== 'key');
+  return end < 0 ? sheet.columns.length : end;
+}
+
+/** Wide enough for the longest value as it is shown, for its total, and for its heading in a few lines. */
+function columnWidth(sheet: PlanSheet, column: PlanColumn, index: PlanIndex, values: Values): number {
+  const { settings } = index.plan;
+  let widest = leastWidth - padding;
+  const consider = (shown: string, factor: number): void => {
+    widest = Math.max(widest, textWidth(shown) * factor);
+  };
+  for (let row = 0; row < sheet.rowCount; row += 1) {
+    const value = values.get(sheet.id, column.id, row);
+    consider(shownText(value, column, settings), column.role === 'key' ? boldFactor : 1);
+  }
+  if (column.total !== undefined) {
+    const total = values.total(sheet.id, column.id);
+    consider(shownText(total, column, settings), boldFactor);
+  }
+  // A changed price may need a digit more, and a failed check puts a mark before its figure.
+  if (standsRight(column)) widest += 1;
+  if (sheet.columns.some((each) => sheet.columns[figureChecked(sheet, each) ?? -1] === column)) widest += 2;
+  return Math.ceil(Math.max(widest, headingWidth(column.heading, mostHeadingLines)) + padding);
+}

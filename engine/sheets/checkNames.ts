@@ -1,0 +1,102 @@
+import { mendName } from '../book/nearest.ts';
+import { type Problem, problem } from '../book/problem.ts';
+import type { ColumnDefinition, SheetDefinition } from './definition.ts';
+
+/** Names in sheet files outside formulas: keys, owners, and the sheets and columns that columns point to. */
+export function checkNames(definitions: readonly SheetDefinition[]): Problem[] {
+  const sheets = new Map(definitions.map((definition) => [definition.sheet, definition]));
+  return definitions.flatMap((definition) => [
+    ...checkKeys(definition, sheets),
+    ...definition.columns.flatMap((column) => checkColumn(column, definition, sheets)),
+  ]);
+}
+
+type Sheets = ReadonlyMap<string, SheetDefinition>;
+
+function checkKeys(definition: SheetDefinition, sheets: Sheets): Problem[] {
+  const { rows, key, belongs, at } = definition;
+  const problems: Problem[] = [];
+  const own = definition.columns.map((column) => column.id);
+  const wanted = 'each' in rows ? 1 : 'cross' in rows ? 2 : undefined;
+  if (wanted !== undefined && key.length !== wanted) {
+    problems.push(
+      problem(
+        'sheet-shape',
+        at,
+        `The rows of ${definition.sheet} need ${wanted === 1 ? 'one key column' : 'two key columns'}, and key names ${key.length === 0 ? 'none' : key.length}.`,
+        {
+          found: key.join(', '),
+          accepted: wanted === 1 ? 'key: product' : 'key: [product, channel]',
+          mend: 'Write under key which column of this sheet names its rows.',
+        },
+      ),
+    );
+  }
+  const named = [
+    ...key.map((id) => ({ word: 'key', id })),
+    ...(belongs === undefined ? [] : [{ word: 'belongs', id: belongs.column }]),
+    ...('as' in rows ? [{ word: 'as', id: rows.as }] : []),
+    ...('keep' in rows && rows.keep !== undefined ? [{ word: 'keep', id: rows.keep }] : []),
+  ];
+  for (const { word, id } of named) {
+    if (own.includes(id)) continue;
+    problems.push(
+      problem(
+        'column-name-unknown',
+        at,
+        `${word} names the column “${id}”, which the sheet ${definition.sheet} does not have.`,
+        {
+          found: id,
+          accepted: own.join(', '),
+          mend: mendName(id, own),
+        },
+      ),
+    );
+  }
+  for (const owner of belongs?.to ?? [])
+    problems.push(...mustName(owner, `belongs of ${definition.sheet}`, sheets, at));
+  return problems;
+}
+
+function checkColumn(column: ColumnDefinition, definition: SheetDefinition, sheets: Sheets): Problem[] {
+  const at = { ...column.at, column: column.heading };
+  const problems: Problem[] = [];
+  if (column.of !== undefined) problems.push(...mustName(column.of, 'of', sheets, at));
+  if (column.each !== undefined) problems.push(...mustName(column.each, 'each', sheets, at));
+  const own = definition.columns.map((each) => each.id);
+  for (const [word, id] of [
+    ['blank_means', column.blank_means],
+    ['measured_by', column.measured_by],
+  ] as const) {
+    if (id === undefined || own.includes(id)) continue;
+    problems.push(
+      problem(
+        'column-name-unknown',
+        at,
+        `${word} names the column “${id}”, which the sheet ${definition.sheet} does not have.`,
+        {
+          found: id,
+          accepted: own.join(', '),
+          mend: mendName(id, own),
+        },
+      ),
+    );
+  }
+  return problems;
+}
+
+/** The name of a sheet whose rows are each known by one name. */
+function mustName(name: string, word: string, sheets: Sheets, at: Problem['where']): Problem[] {
+  const known = [...sheets.values()].filter((sheet) => sheet.key.length === 1).map((sheet) => sheet.sheet);
+  if (known.includes(name)) return [];
+  const message = sheets.has(name)
+    ? `${word} names the sheet “${name}”, whose rows are not known by one name.`
+    : `${word} names the sheet “${name}”, which there is not.`;
+  return [
+    problem('sheet-unknown', at, message, {
+      found: name,
+      accepted: known.join(', '),
+      mend: mendName(name, known),
+    }),
+  ];
+}

@@ -1,0 +1,44 @@
+import type { BookFiles } from '../../engine/index.ts';
+
+/**
+ * The starter book with its products repeated to a wanted number: the same weaves, cords and parts, every
+ * copy under its own name.
+ */
+export function bigBook(starter: BookFiles, products: number): Map<string, string> {
+  const files = new Map(starter);
+  const productLines = lines(files.get('products.csv'));
+  const partLines = lines(files.get('parts.csv'));
+  const workLines = lines(files.get('work.csv'));
+  const names = productLines.slice(1).map((line) => line.split(',')[0] ?? '');
+  const copies = Math.ceil(products / names.length);
+  const copied = (all: readonly string[], most = Number.POSITIVE_INFINITY): string => {
+    const out = [all[0] ?? ''];
+    for (let copy = 0; copy < copies; copy += 1) {
+      for (const line of all.slice(1)) {
+        const [name = '', ...rest] = line.split(',');
+        if (out.length > most) break;
+        if (names.includes(name)) out.push([`${name} ${copy}`, ...rest].join(','));
+        else if (copy === 0) out.push(line);
+      }
+    }
+    return out.join('\n');
+  };
+  const wanted = copied(productLines, products);
+  const kept = new Set(wanted.split('\n').map((line) => line.split(',')[0]));
+  const only = (text: string): string =>
+    text
+      .split('\n')
+      .filter(
+        (line, at) => at === 0 || kept.has(line.split(',')[0]) || !/ \d+$/.test(line.split(',')[0] ?? ''),
+      )
+      .join('\n');
+  files.set('products.csv', wanted);
+  files.set('parts.csv', only(copied(partLines)));
+  files.set('work.csv', only(copied(workLines)));
+  files.delete('set_prices.csv');
+  return files;
+}
+
+function lines(text = ''): string[] {
+  return text.split(/\r?\n/).filter((line) => line.trim() !== '');
+}

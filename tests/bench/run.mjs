@@ -1,0 +1,131 @@
+// npm run bench: each line is a ratio of two things measured in this one run, since machines are noisy.
+import { execFileSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { build } from 'esbuild';
+
+const top = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
+const scratch = mkdtempSync(join(tmpdir(), 'sennit-bench-'));
+const starter = join(top, 'templates', 'books', 'starter');
+const templates = join(top, 'templates');
+const lines = [];
+const say = (text) => {
+  lines.push(text);
+  console.log(text);
+};
+
+const median = (numbers) => [...numbers].sort((one, other) => one - other)[Math.floor(numbers.length / 2)];
+
+function time(command, args) {
+  const start = performance.now();
+  execFileSync(command, args, { stdio: ['ignore', 'ignore', 'inherit'], cwd: top });
+  return performance.now() - start;
+}
+
+/** Cold starts, taken in turn so that a slow moment hits all alike. */
+function coldStart() {
+  const ways = {
+    'bare Node': ['-e', ''],
+    'importing hyperformula': ['-e', 'require("hyperformula")'],
+    'price, demo book': ['dist/sennit.js', 'price', starter],
+  };
+  const times = Object.fromEntries(Object.keys(ways).map((name) => [name, []]));
+  for (let round = 0; round < 11; round += 1) {
+    for (const [name, args] of Object.entries(ways)) times[name].push(time(process.execPath, args));
+  }
+  const bare = median(times['bare Node']);
+  say('Cold start, median of 11');
+  for (const name of Object.keys(ways))
+    say(
+      `  ${name.padEnd(26)} ${median(times[name]).toFixed(0).padStart(6)} ms  ${(median(times[name]) / bare).toFixed(2).padStart(6)} x bare Node`,
+    );
+}
+
+async function bundleTasks() {
+  const outfile = join(scratch, 'tasks.mjs');
+  await build({
+    absWorkingDir: top,
+    entryPoints: ['tests/bench/tasks.ts'],
+    outfile,
+    bundle: true,
+    format: 'esm',
+    platform: 'node',
+    logLevel: 'error',
+    alias: { exceljs: './node_modules/exceljs/dist/exceljs.min.js' },
+    banner: { js: "import{createRequire as __r}from'node:module';const require=__r(import.meta.url);" },
+  });
+  return outfile;
+}
+
+function task(outfile, name, products, file) {
+  const args = ['--max-old-space-size=16000', outfile, name, String(products), starter, templates, file];
+  return JSON.parse(execFileSync(process.execPath, args, { encoding: 'utf8', maxBuffer: 1e8 }));
+}
+
+function libreOffice(file) {
+  const profile = join(scratch, `profile-${Math.floor(performance.now())}`);
+  mkdirSync(join(profile, 'user'), { recursive: true });
+  const item = (kind) =>
+    `<item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="${kind}" oor:op="fuse"><value>0</value></prop></item>`;
+  writeFileSync(
+    join(profile, 'user', 'registrymodifications.xcu'),
+    `<?xml version="1.0" encoding="UTF-8"?><oor:items xmlns:oor="http://openoffice.org/2001/registry">${item('OOXMLRecalcMode')}${item('ODFRecalcMode')}</oor:items>`,
+  );
+  const args = [
+    `-env:UserInstallation=file://${profile}`,
+    '--headless',
+    '--convert-to',
+    'csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,true,false,false,false,-1',
+    '--outdir',
+    scratch,
+    file,
+  ];
+  try {
+    return time('soffice', args);
+  } catch {
+    return undefined;
+  }
+}
+
+function large(outfile, products) {
+  const cellsFile = join(scratch, 'cells.json');
+  const { cells } = task(outfile, 'cells', products, cellsFile);
+  const rounds = products >= 10_000 ? 3 : 5;
+  const ours = [];
+  const bare = [];
+  for (let round = 0; round < rounds; round += 1) {
+    ours.push(task(outfile, 'sennit', products, ''));
+    bare.push(task(outfile, 'bare', products, cellsFile));
+  }
+  const oursMs = median(ours.map((each) => each.ms));
+  const bareMs = median(bare.map((each) => each.ms));
+  say(
+    `\n${products.toLocaleString('en')} products, ${cells.toLocaleString('en')} filled cells, median of ${rounds}`,
+  );
+  say(
+    `  book to values             ${oursMs.toFixed(0).padStart(6)} ms  peak ${Math.max(...ours.map((each) => each.peakMb)).toFixed(0)} MB`,
+  );
+  say(
+    `  hyperformula, same cells   ${bareMs.toFixed(0).padStart(6)} ms  peak ${Math.max(...bare.map((each) => each.peakMb)).toFixed(0)} MB`,
+  );
+  say(`  ratio                      ${(oursMs / bareMs).toFixed(2).padStart(6)} x`);
+  const file = join(scratch, 'bench.xlsx');
+  const written = task(outfile, 'workbook', products, file);
+  say(
+    `  writing the workbook       ${written.ms.toFixed(0).padStart(6)} ms  peak ${written.peakMb.toFixed(0)} MB`,
+  );
+  const office = libreOffice(file);
+  if (office === undefined) say('  LibreOffice is not here; its recalculation was not measured.');
+  else
+    say(
+      `  LibreOffice, recalculating ${office.toFixed(0).padStart(6)} ms  book to values is ${(oursMs / office).toFixed(2)} x of it`,
+    );
+}
+
+coldStart();
+const outfile = await bundleTasks();
+const sizes = process.argv.slice(2).map(Number);
+for (const products of sizes.length > 0 ? sizes : [1_000, 10_000]) large(outfile, products);
+rmSync(scratch, { recursive: true, force: true });

@@ -1,0 +1,94 @@
+/**
+ * One measured task in a process of its own, so that peaks of memory do not mix.
+ *   node tasks.mjs <task> <products> <folder of the starter book> <templates> <scratch file>
+ * Prints one line of JSON: { ms, peakMb, cells }.
+ */
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { HyperFormula } from 'hyperformula';
+import { registerCords } from '../../engine/calc/cordPlugin.ts';
+import { engineCells } from '../../engine/calc/evaluate.ts';
+import { registerRounding } from '../../engine/calc/roundingPlugin.ts';
+import { workbook } from '../../engine/export/workbook.ts';
+import { priceBook, type Source } from '../../engine/index.ts';
+import { PlanIndex } from '../../engine/sheets/planIndex.ts';
+import { bigBook } from './bigBook.ts';
+
+const [task = '', products = '100', starter = '', templates = '', scratch = ''] = process.argv.slice(2);
+
+function files(folder: string, prefix: string, ending: RegExp): Map<string, string> {
+  return new Map(
+    readdirSync(folder)
+      .filter((name) => ending.test(name))
+      .map((name) => [prefix + name, readFileSync(join(folder, name), 'utf8')]),
+  );
+}
+
+function source(): Source {
+  return {
+    book: bigBook(files(starter, '', /\.(yaml|csv)$/), Number(products)),
+    sheets: files(join(templates, 'sheets'), 'templates/sheets/', /\.yaml$/),
+    tables: files(templates, '', /\.csv$/),
+  };
+}
+
+function report(ms: number, cells = 0): void {
+  process.stdout.write(`${JSON.stringify({ ms, peakMb: process.resourceUsage().maxRSS / 1024, cells })}\n`);
+}
+
+switch (task) {
+  case 'sennit': {
+    const given = source();
+    const start = performance.now();
+    const { values, problems } = priceBook(given);
+    const ms = performance.now() - start;
+    if (values === undefined) throw new Error(JSON.stringify(problems.slice(0, 3)));
+    report(ms);
+    break;
+  }
+  case 'cells': {
+    const { plan } = priceBook(source());
+    if (plan === undefined) throw new Error('The bench book has errors');
+    const cells = engineCells(new PlanIndex(plan));
+    writeFileSync(scratch, JSON.stringify(cells));
+    report(
+      0,
+      Object.values(cells).reduce(
+        (sum, rows) => sum + rows.reduce((all, row) => all + row.filter((cell) => cell !== null).length, 0),
+        0,
+      ),
+    );
+    break;
+  }
+  case 'bare': {
+    registerRounding();
+    registerCords();
+    const cells = JSON.parse(readFileSync(scratch, 'utf8')) as Record<
+      string,
+      (string | number | boolean | null)[][]
+    >;
+    const start = performance.now();
+    const engine = HyperFormula.buildFromSheets(cells, {
+      licenseKey: 'gpl-v3',
+      smartRounding: false,
+      useArrayArithmetic: true,
+      maxRows: 1_000_000,
+      maxColumns: 1_000,
+    });
+    for (const id of Object.keys(cells)) engine.getSheetValues(engine.getSheetId(id) ?? 0);
+    report(performance.now() - start);
+    break;
+  }
+  case 'workbook': {
+    const { plan, values } = priceBook(source());
+    if (plan === undefined || values === undefined) throw new Error('The bench book has errors');
+    const start = performance.now();
+    const bytes = await workbook(plan, values, { date: '2026-11-25', version: 'bench' });
+    const ms = performance.now() - start;
+    writeFileSync(scratch, bytes);
+    report(ms);
+    break;
+  }
+  default:
+    throw new Error(`No task ${task}`);
+}

@@ -1,0 +1,102 @@
+import { describe, expect, it } from 'vitest';
+import { runCli } from '../support/runCli.ts';
+
+const mmPerInch = 25.4;
+
+async function cordJson(...args: string[]): Promise<{
+  totalMm: number;
+  colours: { colour: string; cutMm: number }[];
+  cuts: { role: string; cutMm: number }[];
+}> {
+  const { exitCode, out } = await runCli(['cord', ...args, '--json']);
+  expect(exitCode).toBe(0);
+  return JSON.parse(out);
+}
+
+describe('sennit cord', () => {
+  it('gives a foot of cord per inch for a single two-core bar (common practice, no source)', async () => {
+    const { totalMm } = await cordJson(
+      '--weave',
+      'bar',
+      '--layers',
+      '1',
+      '--core',
+      '2',
+      '--length',
+      '7 in',
+      '--diameter',
+      '4 mm',
+    );
+    const rule = 7 * 12 * mmPerInch;
+    expect(Math.abs(totalMm - rule) / rule).toBeLessThan(0.05);
+  });
+
+  it('gives two feet of cord per inch for a double two-core bar (common practice, no source)', async () => {
+    const { totalMm } = await cordJson(
+      '--weave',
+      'bar',
+      '--layers',
+      '2',
+      '--core',
+      '2',
+      '--length',
+      '7 in',
+      '--diameter',
+      '4 mm',
+    );
+    const rule = 7 * 24 * mmPerInch;
+    expect(Math.abs(totalMm - rule) / rule).toBeLessThan(0.05);
+  });
+
+  it('cuts each colour by its role, not by halves', async () => {
+    const { colours, cuts } = await cordJson('--length', '8 in', '--colours', 'over=red, under=black');
+    expect(cuts.map((cut) => cut.role)).toEqual(['core', 'over', 'under']);
+    const red = colours.find((each) => each.colour === 'red');
+    const black = colours.find((each) => each.colour === 'black');
+    // Red is core and over, black only under.
+    expect(red?.cutMm).toBeCloseTo((cuts[0]?.cutMm ?? 0) + (cuts[1]?.cutMm ?? 0), 6);
+    expect(black?.cutMm).toBeCloseTo(cuts[2]?.cutMm ?? 0, 6);
+  });
+
+  it('shows every term of the working', async () => {
+    const { out } = await runCli(['cord', '--length', '7 in', '--layers', '2', '--hitches', '2']);
+    for (const term of [
+      'Take-up',
+      'Woven',
+      'Hitches',
+      'Spare',
+      'Trim',
+      'layer 1 4.316 + layer 2 6.533 = 10.849',
+      '1.375 cord diameters',
+    ]) {
+      expect(out).toContain(term);
+    }
+  });
+
+  it('shows a measured take-up beside the formula', async () => {
+    const { out } = await runCli(['cord', '--length', '7 in', '--take-up', '5.2']);
+    expect(out).toContain('5.021');
+    expect(out).toContain('Used instead: 5.200, measured.');
+  });
+
+  it.each([
+    [['--weave', 'barr', '--length', '7 in'], '--weave: “barr” is not in weaves.', 'Did you mean “bar”?'],
+    [['--length', '7'], '--length “7” is not a length with a unit.', '7 1/2 in'],
+    [['--length', '7 in', '--layers', '9'], '--layers: layers cannot be 9', '1 or more and 6 or less'],
+    [['--length', '7 in', '--colours', 'lid=red'], 'cannot be read at “lid=red”', 'core, over, under'],
+    [['--length', '7 in', '--core', '2.5'], '--core: “2.5” is not a whole number.', 'whole number'],
+    [['--length', '7 in', '--diameter', 'thick'], '--diameter: “thick” is not a length.', 'mm'],
+  ])('refuses %j with exit code 2 and a way to mend it', async (args, message, mend) => {
+    const { exitCode, err, out } = await runCli(['cord', ...args]);
+    expect(exitCode).toBe(2);
+    expect(out).toBe('');
+    expect(err).toContain(message);
+    expect(err).toContain(mend);
+  });
+
+  it('reports several mistakes together', async () => {
+    const { err } = await runCli(['cord', '--length', '7 in', '--weave', 'barr', '--layers', '9']);
+    expect(err).toContain('--weave');
+    expect(err).toContain('--layers');
+  });
+});
