@@ -51,7 +51,7 @@ async function build() {
   const { version } = JSON.parse(readFileSync(join(top, 'package.json'), 'utf8'));
   const result = await bundle({
     absWorkingDir: top,
-    entryPoints: { sennit: 'cli/main.ts', index: 'engine/index.ts' },
+    entryPoints: { sennit: 'cli/main.ts', index: 'engine/index.ts', reference: 'engine/reference.ts' },
     outdir: 'dist',
     bundle: true,
     splitting: true,

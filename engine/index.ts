@@ -9,7 +9,7 @@ export { hasErrors, type Place, type Problem, placeText, problem, problemCodes }
 export { problemsText, problemText } from './book/problemText.ts';
 export { type BookFiles, readBook } from './book/readBook.ts';
 export type { Settings } from './book/settings.ts';
-export { evaluate } from './calc/evaluate.ts';
+export { calculate } from './calc/compiled/calculate.ts';
 export { findings } from './calc/findings.ts';
 export { isFailure, type Result, type Values } from './calc/values.ts';
 export { type CordCut, type CordReport, cordReport } from './export/cordReport.ts';

@@ -1,6 +1,6 @@
 import { hasErrors, type Problem } from './book/problem.ts';
 import { type BookFiles, readBook } from './book/readBook.ts';
-import { evaluate } from './calc/evaluate.ts';
+import { calculate } from './calc/compiled/calculate.ts';
 import { findings } from './calc/findings.ts';
 import type { Values } from './calc/values.ts';
 import { bookSchema } from './sheets/bookSchema.ts';
@@ -38,6 +38,6 @@ export function priceBook(source: Source): Priced {
   const { plan, problems: planProblems } = compile(definitions, book);
   problems.push(...planProblems);
   if (hasErrors(problems)) return { problems };
-  const values = evaluate(plan);
+  const values = calculate(plan);
   return { problems: [...problems, ...findings(plan, values)], plan, values };
 }

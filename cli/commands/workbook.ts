@@ -55,9 +55,15 @@ lengths or cords in it, and every cost and price follows.`,
         else io.err(`${showProblems(problems, styleFor(io, options.plain))}\nNothing was written.\n`);
         return;
       }
-      // Loaded here and not at the start: no other command needs it.
+      // Loaded here and not at the start: no other command needs them.
+      const { disagreements, evaluate } = await import('../../engine/reference.ts');
       const { workbook } = await import('../../engine/export/workbook.ts');
-      const bytes = await workbook(plan, values, { date: today(io), version });
+      // What is handed over comes from the reference engine, and only where the quick path says the same.
+      const reference = evaluate(plan);
+      const [first, ...more] = disagreements(plan, reference, values);
+      if (first !== undefined)
+        throw new Error(`the two engines differ in ${more.length + 1} cells, first ${first}`);
+      const bytes = await workbook(plan, reference, { date: today(io), version });
       hindered(`${given} could not be written`, () => writeFileAtomic.sync(file, Buffer.from(bytes)));
       if (options.json) {
         io.out(

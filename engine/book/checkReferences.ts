@@ -173,7 +173,7 @@ function wrongUnits(
   const named = reading.table.columns.get(field.measuredBy ?? 'material') ?? [];
   const problems: Problem[] = [];
   for (const row of reading.withUnit.get(field.id) ?? []) {
-    if (way.get(sameKey(String(named[row]))) !== 'piece') continue;
+    if (named[row] === null || way.get(sameKey(String(named[row]))) !== 'piece') continue;
     problems.push(
       problem(
         'wrong-unit',

@@ -58,7 +58,9 @@ export function lengthUnit(word: string): LengthUnit | undefined {
 
 /** Converts a length between units; exact where the units are the same. */
 export function convertLength(value: number, from: LengthUnit, to: LengthUnit): number {
-  return from === to ? value : (value * mmPerUnit[from]) / mmPerUnit[to];
+  if (from === to) return value;
+  // All units are whole tenths of a millimetre; reckoned in those, 4 ft is 48 in and not 48.00000000000001.
+  return (value * Math.round(mmPerUnit[from] * 10)) / Math.round(mmPerUnit[to] * 10);
 }
 
 /** A measure as written: the number, and its unit where one was given. */

@@ -12,7 +12,11 @@ export function nearest(name: string, known: Iterable<string>): string | undefin
       bestDistance = steps;
     }
   }
-  return bestDistance <= Math.max(1, Math.floor(name.length / 3)) ? best : undefined;
+  if (best === undefined) return undefined;
+  const slips = name.length < 4 ? 1 : name.length < 12 ? 2 : 3;
+  // Two letters apart, and beginning with another: more likely another name than a slip.
+  const alike = bestDistance <= 1 || best[0]?.toLowerCase() === wanted[0];
+  return bestDistance <= slips && alike ? best : undefined;
 }
 
 /** "write “bar”" where a near name is known, else a list of what there is. */

@@ -2,7 +2,7 @@ import type { Book, BookValue, Table } from './book.ts';
 import { checkReferences } from './checkReferences.ts';
 import { gatherAlike } from './gatherAlike.ts';
 import { mergeShipped } from './mergeShipped.ts';
-import { mendName, nearest } from './nearest.ts';
+import { nearest } from './nearest.ts';
 import { type Problem, type ProblemCode, problem } from './problem.ts';
 import { fillBlanks, neededColumns, readField, readTable, type TableReading } from './readTable.ts';
 import type { FieldSchema, TableSchema } from './schema.ts';
@@ -129,12 +129,16 @@ function readRecord(
   const meant = new Set<string | undefined>();
   for (const key of yaml.keys) {
     if (settingNames.includes(key) || known.includes(key)) continue;
-    meant.add(nearest(key, [...settingNames, ...known]));
+    const near = nearest(key, [...settingNames, ...known]);
+    meant.add(near);
     problems.push(
       problem('setting-unknown', yaml.place(key), `“${key}” is not a setting of the book.`, {
         found: key,
         accepted: [...settingNames, ...known].join(', '),
-        mend: mendName(key, [...settingNames, ...known]),
+        mend:
+          near === undefined
+            ? 'Remove the line, or write # before it to keep it as a remark.'
+            : `Did you mean “${near}”?`,
       }),
     );
   }

@@ -224,9 +224,13 @@ function readPlain(text: string, kind: NumberKind, settings: Settings): CellRead
 
 /** What to do about a number that the other decimal mark would make sense of. */
 function inOtherMark(text: string, mark: DecimalMark): string | undefined {
-  const value = parseNumber(text, otherMark(mark));
-  if (value === undefined) return undefined;
-  return `Write ${numberText(value, mark)}: this book writes decimals with a ${mark} (decimal: ${mark} in book.yaml).`;
+  const other = otherMark(mark);
+  if (parseNumber(text, other) === undefined) return undefined;
+  const ungrouped = text
+    .trim()
+    .replace(other === 'point' ? /[,' ’\u00a0\u202f]/g : /[.' ’\u00a0\u202f]/g, '');
+  const changed = mark === 'point' ? ungrouped.replace(',', '.') : ungrouped.replace('.', ',');
+  return `Write ${changed}: this book writes decimals with a ${mark} (decimal: ${mark} in book.yaml).`;
 }
 
 /** Holds a value to the bounds of its column; bounds are in the unit of the column (per cent for percent). */

@@ -126,20 +126,33 @@ export function readField(
     : { value: reading.value, given: reading.unit };
 }
 
+const kindWords: Partial<Record<FieldSchema['kind'], string>> = Object.freeze({
+  key: 'a name of its own',
+  text: 'text',
+  money: 'an amount of money',
+  percent: 'a percentage',
+  count: 'a whole number',
+  length: 'a length',
+  cord: 'a length',
+  fine: 'a length',
+  quantity: 'a number of pieces, or a length',
+  minutes: 'a number of minutes',
+  hours: 'a number of hours',
+});
+
 function describe(field: FieldSchema): string {
   if (field.choices !== undefined) return field.choices.join(', ');
   if (field.of !== undefined) return `a name from ${field.of}`;
-  return field.kind === 'key' ? 'a name of its own' : `a value (${field.kind.replaceAll('_', ' ')})`;
+  return kindWords[field.kind] ?? 'a number';
 }
 
 /** Finds the columns of the schema among the headings, reporting strangers, twins and gaps. */
 function headingPositions(csv: CsvFile, schema: TableSchema, problems: Problem[]): Map<string, number> {
   const known = schema.fields.map((field) => field.id);
   const unused = known.filter((id) => !csv.headings.some((each) => each.id === id));
-  const needed = new Set(neededColumns(schema));
-  // What a heading with a typing mistake was probably meant for.
-  const meant = new Map<string, string>();
+  const missing = neededColumns(schema).filter((id) => unused.includes(id));
   const position = new Map<string, number>();
+  const strangers: string[] = [];
   csv.headings.forEach((heading, index) => {
     const place = { file: csv.file, row: 1, column: heading.text };
     if (heading.id === '') {
@@ -150,10 +163,7 @@ function headingPositions(csv: CsvFile, schema: TableSchema, problems: Problem[]
             { file: csv.file, row: 1 },
             `Column ${index + 1} has cells but no heading.`,
             {
-              accepted:
-                unused.length === 0
-                  ? 'a heading of your own'
-                  : `${unused.join(', ')}, or a heading of your own`,
+              accepted: [...unused, 'a heading of your own'].join(', '),
               mend: 'Give it a heading.',
             },
           ),
@@ -170,11 +180,10 @@ function headingPositions(csv: CsvFile, schema: TableSchema, problems: Problem[]
     } else if (known.includes(heading.id)) {
       position.set(heading.id, index);
     } else {
+      strangers.push(heading.text);
+      // One of these may well be the missing column, and is named there.
+      if (missing.length > 0) return;
       const near = nearest(heading.id, unused);
-      if (near !== undefined && needed.has(near)) {
-        meant.set(near, heading.text);
-        return;
-      }
       problems.push(
         problem(
           'column-unknown',
@@ -193,23 +202,21 @@ function headingPositions(csv: CsvFile, schema: TableSchema, problems: Problem[]
       );
     }
   });
-  for (const id of needed) {
-    if (position.has(id)) continue;
-    const typed = meant.get(id);
+  for (const id of missing) {
+    const typed = nearest(id, strangers) ?? strangers.find((text) => nearest(text, [id]) !== undefined);
+    const others = strangers.map((text) => `“${text}”`).join(', ');
+    const mend =
+      typed !== undefined
+        ? `Change the heading “${typed}” to ${id}.`
+        : strangers.length > 0
+          ? `Add a column with the heading ${id}, or give that heading to the column that holds it; no sheet uses ${others}.`
+          : `Add a column with the heading ${id}.`;
     problems.push(
-      problem(
-        'column-missing',
-        { file: csv.file, row: 1, column: id },
-        `The column ${id} is missing${typed === undefined ? '' : `, and “${typed}” may be meant for it`}.`,
-        {
-          found: typed ?? '',
-          accepted: `a heading ${id}`,
-          mend:
-            typed === undefined
-              ? `Add a column with the heading ${id}, or give that heading to the column that holds it.`
-              : `Change the heading “${typed}” to ${id}.`,
-        },
-      ),
+      problem('column-missing', { file: csv.file, row: 1, column: id }, `The column ${id} is missing.`, {
+        found: typed ?? '',
+        accepted: `a heading ${id}`,
+        mend,
+      }),
     );
   }
   return position;

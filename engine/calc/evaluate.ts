@@ -11,6 +11,7 @@ import type { Result, Values } from './values.ts';
  * Options of the calculation engine, in one place.
  * - smartRounding off: values come out as they are; together with our own rounding, no cell of 300,000
  *   differed from LibreOffice (with it on, one in forty did).
+ * - accentSensitive: é is not e, as in spreadsheet programs.
  * - useArrayArithmetic: without it SUMPRODUCT over a comparison is silently 0.
  * - maxRows: the default of 40,000 would refuse the cuts of a large book.
  */
@@ -18,6 +19,7 @@ const options = {
   licenseKey: 'gpl-v3',
   smartRounding: false,
   useArrayArithmetic: true,
+  accentSensitive: true,
   maxRows: 1_000_000,
   maxColumns: 1_000,
 } as const;

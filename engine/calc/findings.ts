@@ -1,23 +1,36 @@
-import { type Problem, problem } from '../book/problem.ts';
-import { referencesIn } from '../sheets/expression.ts';
+import { type Place, type Problem, problem } from '../book/problem.ts';
+import { type Reference, referencesIn } from '../sheets/expression.ts';
 import type { Plan, PlanColumn, PlanSheet } from '../sheets/plan.ts';
+import { PlanIndex } from '../sheets/planIndex.ts';
 import { showValue } from '../sheets/showValue.ts';
 import { isFailure, type Values } from './values.ts';
 
 /** A check that failed says so for at most this many rows; the rest are counted. */
-const mostRows = 25;
+const mostRows = { error: 5, watch: 25 };
+
+/** What a failed cell shows, in words. */
+const failureWords: Readonly<Record<string, string>> = Object.freeze({
+  '#DIV/0!': 'it divides by zero',
+  '#NUM!': 'a number is outside what a function takes',
+  '#VALUE!': 'there is text where a number is needed',
+  '#N/A': 'a name is not found',
+});
 
 /**
  * What the calculation shows to be wrong: cells that cannot be calculated (the first of a chain, not the
  * forty after it) and checks that say "look".
  */
 export function findings(plan: Plan, values: Values): Problem[] {
-  const failures = failedCells(plan, values);
   const failedChecks = plan.sheets.flatMap((sheet) =>
     sheet.columns.flatMap((column) =>
       column.check === undefined ? [] : checkFindings(sheet, column, plan, values),
     ),
   );
+  // A check that failed on a row explains the cells of that row that cannot be worked out.
+  const explained = new Set(
+    failedChecks.filter((each) => each.severity === 'error').map(({ where }) => rowId(where)),
+  );
+  const failures = failedCells(plan, values, explained);
   // A fault in the figures explains the totals that do not foot because of it.
   const specific = failedChecks.filter((each) => each.where.file !== 'templates/sheets/checks.yaml');
   return [
@@ -30,10 +43,14 @@ function checkFindings(sheet: PlanSheet, column: PlanColumn, plan: Plan, values:
   const found: Problem[] = [];
   const { check } = column;
   if (check === undefined) return found;
+  const errors = sheet.columns.filter((each) => each.check?.severity === 'error');
   let more = 0;
   for (let row = 0; row < sheet.rowCount; row += 1) {
     if (values.get(sheet.id, column.id, row) !== 'look') continue;
-    if (found.length === mostRows) {
+    // What is merely to be looked at says nothing of a row that has an error.
+    if (check.severity === 'watch' && errors.some((each) => values.get(sheet.id, each.id, row) === 'look'))
+      continue;
+    if (found.length === mostRows[check.severity]) {
       more += 1;
       continue;
     }
@@ -47,7 +64,7 @@ function checkFindings(sheet: PlanSheet, column: PlanColumn, plan: Plan, values:
     found.push(
       problem('check-failed', place, message, {
         severity: check.severity,
-        accepted: column.heading.toLowerCase(),
+        accepted: check.mend === '' ? column.heading.toLowerCase() : '',
         mend: check.mend,
       }),
     );
@@ -56,8 +73,8 @@ function checkFindings(sheet: PlanSheet, column: PlanColumn, plan: Plan, values:
     found.push(
       problem(
         'check-failed',
-        { file: sheet.title },
-        `${more} more rows fail the same check (${column.heading.toLowerCase()}).`,
+        { file: sheet.places[0]?.file ?? sheet.title },
+        `${more} more rows of the sheet ${sheet.title} fail the same check (${column.heading.toLowerCase()}).`,
         { severity: check.severity, mend: check.mend },
       ),
     );
@@ -65,43 +82,90 @@ function checkFindings(sheet: PlanSheet, column: PlanColumn, plan: Plan, values:
   return found;
 }
 
-/** Failing cells none of whose own sources fail: the origins. One problem a column, with its first row. */
-function failedCells(plan: Plan, values: Values): Problem[] {
-  const failing = new Map<
-    string,
-    { sheet: PlanSheet; column: PlanColumn; row: number; error: string; count: number }
-  >();
+function rowId({ file, row }: Place): string {
+  return `${file}|${row}`;
+}
+
+/**
+ * Failing cells none of whose own sources fail: the origins. One problem a column, with its first row.
+ *
+ * @param explained rows of the book that a failed check has named already
+ */
+function failedCells(plan: Plan, values: Values, explained: ReadonlySet<string>): Problem[] {
+  const failing = new Map<string, { sheet: PlanSheet; column: PlanColumn; rows: number[] }>();
   for (const sheet of plan.sheets) {
     for (const column of sheet.columns) {
       if (column.inputs !== undefined) continue;
+      const rows: number[] = [];
       for (let row = 0; row < sheet.rowCount; row += 1) {
-        const value = values.get(sheet.id, column.id, row);
-        if (!isFailure(value)) continue;
-        const id = `${sheet.id}.${column.id}`;
-        const known = failing.get(id);
-        if (known === undefined) failing.set(id, { sheet, column, row, error: value.error, count: 1 });
-        else known.count += 1;
+        if (isFailure(values.get(sheet.id, column.id, row))) rows.push(row);
       }
+      if (rows.length > 0) failing.set(`${sheet.id}.${column.id}`, { sheet, column, rows });
     }
   }
-  const origins = [...failing.values()].filter(({ column }) => {
-    const formulas = column.formula === undefined ? (column.rowFormulas ?? []) : [column.formula];
-    return !formulas.some((formula) =>
-      [...referencesIn(formula)].some((to) => failing.has(`${to.sheet}.${to.column}`)),
-    );
+  if (failing.size === 0) return [];
+  const origins = [...failing.values()].filter(
+    ({ column }) => !sources(column).some((to) => failing.has(`${to.sheet}.${to.column}`)),
+  );
+  const index = new PlanIndex(plan);
+  return origins.flatMap(({ sheet, column, rows }) => {
+    const open = rows.filter((row) => !isExplained(sheet, column, row, index, explained));
+    const [first] = open;
+    return first === undefined ? [] : [failedCell(sheet, column, first, open.length - 1, values)];
   });
-  return origins.map(({ sheet, column, row, error, count }) => {
-    const key = sheet.key.map((id) => values.get(sheet.id, id, row)).join(', ');
-    const others = count > 1 ? ` (and ${count - 1} more rows)` : '';
-    return problem(
-      'calculation-failed',
-      { ...column.at, column: column.heading },
-      `${sheet.title}, ${column.heading}${key === '' ? '' : `, ${key}`}: this cannot be calculated (${error})${others}.`,
-      {
-        found: error,
-        accepted: 'a number',
-        mend: 'Check the figures of that row: a zero to divide by, a weave without pitch or angle, a number outside its bounds.',
-      },
-    );
+}
+
+function sources(column: PlanColumn): Reference[] {
+  const formulas = column.formula === undefined ? (column.rowFormulas ?? []) : [column.formula];
+  return formulas.flatMap((formula) => [...referencesIn(formula)]);
+}
+
+/** True where a check has named this row, or a row that the cell looks up. */
+function isExplained(
+  sheet: PlanSheet,
+  column: PlanColumn,
+  row: number,
+  index: PlanIndex,
+  explained: ReadonlySet<string>,
+): boolean {
+  const named = (of: PlanSheet, at: number | undefined): boolean => {
+    const place = at === undefined ? undefined : of.places[at];
+    return place !== undefined && explained.has(rowId(place));
+  };
+  if (named(sheet, row)) return true;
+  return sources(column).some((to) => {
+    if (to.keys === undefined) return false;
+    const target = index.sheet(to.sheet);
+    const keys = to.keys.map((key) => index.known(key, sheet, row)?.value ?? null);
+    return named(target.sheet, target.row(keys));
   });
+}
+
+function failedCell(
+  sheet: PlanSheet,
+  column: PlanColumn,
+  row: number,
+  others: number,
+  values: Values,
+): Problem {
+  const value = values.get(sheet.id, column.id, row);
+  const shown = isFailure(value) ? value.error : '';
+  const key = sheet.key.map((id) => values.get(sheet.id, id, row)).join(', ');
+  // A formula of the book's own may be at fault itself; a shipped one fails because of the row it is given.
+  const own = column.at.file.startsWith('sheets/');
+  const place = sheet.places[row];
+  const more =
+    others === 0 ? '' : ` ${others} more ${others === 1 ? 'row has' : 'rows have'} the same fault.`;
+  return problem(
+    'calculation-failed',
+    own || place === undefined ? { ...column.at, column: column.heading } : place,
+    `“${column.heading}”${key === '' ? '' : ` of ${key}`} cannot be calculated on the sheet ${sheet.title}: ${failureWords[shown] ?? 'it is no number'}.${more}`,
+    {
+      found: shown,
+      accepted: 'figures that the formula can work with',
+      mend: own
+        ? 'Check the formula, and the figures that it uses in that row.'
+        : 'Check the figures of that row: a zero to divide by, too few strands, a number outside its bounds.',
+    },
+  );
 }

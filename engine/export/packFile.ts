@@ -2,9 +2,10 @@ import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { fontName, textSize } from './palette.ts';
 
 /**
- * Packs the file that exceljs wrote once more, for three reasons: its entries carry the time of writing and
- * its bars random ids, so equal books gave unequal bytes; empty cells are in a font of its own; and its
- * links inside the workbook are also listed as links to files, which some programs then follow.
+ * Packs the file that exceljs wrote once more, to mend four things: its entries carry the time of writing and its
+ * bars random ids, so equal books gave unequal bytes; empty cells are in a font of its own; its links inside
+ * the workbook are also listed as links to files, which some programs then follow; and names of sheets that
+ * look like cells go unquoted.
  *
  * @param date ISO date that every entry is stamped with
  */
@@ -30,6 +31,10 @@ function tidy(name: string, xml: string): string {
   if (name === 'xl/styles.xml') {
     const plain = `<font><color rgb="FF22303C"/><sz val="${textSize}"/><name val="${fontName}"/><family val="2"/></font>`;
     return xml.replace(/<font>(?:(?!<\/font>)[\s\S])*Calibri(?:(?!<\/font>)[\s\S])*<\/font>/, plain);
+  }
+  if (name === 'xl/workbook.xml') {
+    // A sheet called Q1 has to be quoted, or its name reads as a cell; exceljs quotes spaces only.
+    return xml.replace(/(<definedName [^>]*>)(\w+)!/g, "$1'$2'!");
   }
   if (name.startsWith('xl/worksheets/_rels/')) {
     return xml.replace(/<Relationship [^>]*relationships\/hyperlink"[^>]*\/>/g, '');

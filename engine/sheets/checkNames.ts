@@ -41,20 +41,21 @@ function checkKeys(definition: SheetDefinition, sheets: Sheets): Problem[] {
   for (const { word, id } of named) {
     if (own.includes(id)) continue;
     problems.push(
-      problem(
-        'column-name-unknown',
-        at,
-        `${word} names the column “${id}”, which the sheet ${definition.sheet} does not have.`,
-        {
-          found: id,
-          accepted: own.join(', '),
-          mend: mendName(id, own),
-        },
-      ),
+      problem('column-name-unknown', at, `${word}: the sheet ${definition.sheet} has no column “${id}”.`, {
+        found: id,
+        accepted: own.join(', '),
+        mend: mendName(id, own),
+      }),
     );
   }
-  for (const owner of belongs?.to ?? [])
-    problems.push(...mustName(owner, `belongs of ${definition.sheet}`, sheets, at));
+  const sources =
+    'each' in rows
+      ? [rows.each]
+      : 'cross' in rows
+        ? [rows.cross, ...(typeof rows.with === 'string' ? [rows.with] : [])]
+        : [];
+  for (const source of sources) problems.push(...mustName(source, 'rows', sheets, at));
+  for (const owner of belongs?.to ?? []) problems.push(...mustName(owner, 'belongs', sheets, at));
   return problems;
 }
 
@@ -70,16 +71,11 @@ function checkColumn(column: ColumnDefinition, definition: SheetDefinition, shee
   ] as const) {
     if (id === undefined || own.includes(id)) continue;
     problems.push(
-      problem(
-        'column-name-unknown',
-        at,
-        `${word} names the column “${id}”, which the sheet ${definition.sheet} does not have.`,
-        {
-          found: id,
-          accepted: own.join(', '),
-          mend: mendName(id, own),
-        },
-      ),
+      problem('column-name-unknown', at, `${word}: the sheet ${definition.sheet} has no column “${id}”.`, {
+        found: id,
+        accepted: own.join(', '),
+        mend: mendName(id, own),
+      }),
     );
   }
   return problems;
@@ -90,8 +86,8 @@ function mustName(name: string, word: string, sheets: Sheets, at: Problem['where
   const known = [...sheets.values()].filter((sheet) => sheet.key.length === 1).map((sheet) => sheet.sheet);
   if (known.includes(name)) return [];
   const message = sheets.has(name)
-    ? `${word} names the sheet “${name}”, whose rows are not known by one name.`
-    : `${word} names the sheet “${name}”, which there is not.`;
+    ? `${word}: the rows of the sheet “${name}” are not known by one name.`
+    : `${word}: there is no sheet “${name}”.`;
   return [
     problem('sheet-unknown', at, message, {
       found: name,

@@ -1,5 +1,5 @@
 import type { Book } from '../book/book.ts';
-import { mmPerUnit } from '../book/measure.ts';
+import { convertLength } from '../book/measure.ts';
 import { type Problem, problem } from '../book/problem.ts';
 import type { Settings } from '../book/settings.ts';
 import { roleOf } from './bookSchema.ts';
@@ -8,6 +8,7 @@ import { findCircles } from './circles.ts';
 import type { ColumnDefinition, SheetDefinition } from './definition.ts';
 import type { Expression } from './expression.ts';
 import { keepRows } from './keepRows.ts';
+import { neverBlank } from './neverBlank.ts';
 import type { Plan, PlanColumn, PlanSheet } from './plan.ts';
 import { type Names, resolveFormula } from './resolve.ts';
 import { layRows, type SheetRows } from './rows.ts';
@@ -95,9 +96,13 @@ function rowSources(definition: SheetDefinition): string[] {
 function namesOf(definitions: readonly SheetDefinition[]): Names {
   const sheets = new Map(definitions.map((definition) => [definition.sheet, definition]));
   const base = (name: string): string => {
-    const rows = sheets.get(name)?.rows;
-    if (rows === undefined) return name;
-    return 'each' in rows ? base(rows.each) : name;
+    const passed = new Set<string>();
+    for (let at = name; ; ) {
+      const rows = sheets.get(at)?.rows;
+      if (rows === undefined || !('each' in rows) || passed.has(at)) return at;
+      passed.add(at);
+      at = rows.each;
+    }
   };
   return { sheets, base };
 }
@@ -131,8 +136,8 @@ function placeholders(settings: Settings): ReadonlyMap<string, string> {
     ['currency', settings.currency],
     ['length', settings.lengthUnit],
     ['cord', settings.cordUnit],
-    ['length_per_cord', String(mmPerUnit[settings.cordUnit] / mmPerUnit[settings.lengthUnit])],
-    ['fine_per_length', String(mmPerUnit[settings.lengthUnit] / mmPerUnit.mm)],
+    ['length_per_cord', String(convertLength(1, settings.cordUnit, settings.lengthUnit))],
+    ['fine_per_length', String(convertLength(1, settings.lengthUnit, 'mm'))],
     ['currency_digits', String(settings.currencyDigits)],
   ]);
 }
@@ -191,6 +196,7 @@ function compileColumn(
     );
   } else if (inputs === undefined) {
     formula = formulaOf(column.formula ?? '');
+    if (role === 'computed' && formula !== undefined) formula = neverBlank(formula, column, names.sheets);
     if (role === 'check' && formula !== undefined) {
       formula = {
         kind: 'call',

@@ -159,7 +159,7 @@ export function readDefinitions(files: ReadonlyMap<string, string>): {
       ...column,
       at: yaml.place('columns', index),
     }));
-    const at = { file };
+    const at = yaml.place('sheet');
     if ('extends' in parsed.output) {
       extensions.push({ name: parsed.output.extends, columns, at: yaml.place('extends') });
     } else if (sheets.has(parsed.output.sheet)) {

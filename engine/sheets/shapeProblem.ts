@@ -1,5 +1,5 @@
 import type * as v from 'valibot';
-import { mendName, nearest } from '../book/nearest.ts';
+import { nearest } from '../book/nearest.ts';
 import { type Problem, problem } from '../book/problem.ts';
 import type { YamlFile } from '../book/yamlFile.ts';
 
@@ -47,7 +47,7 @@ export function shapeProblem(issue: v.BaseIssue<unknown>, yaml: YamlFile, words:
     const known = path[0] === 'columns' && path.length === 3 ? words.column : words.file;
     const what =
       path.length === 3 && column !== undefined
-        ? `A column cannot say “${word}” (${column}).`
+        ? `${column.replace(/^c/, 'C')} cannot say “${word}”.`
         : `A sheet file cannot say “${path.join('.')}”.`;
     const near = nearest(word, known);
     return say(what, word, known.join(', '), near === undefined ? mendByExample : `Did you mean “${near}”?`);
@@ -59,7 +59,13 @@ export function shapeProblem(issue: v.BaseIssue<unknown>, yaml: YamlFile, words:
   const found = issue.received.replace(/^"|"$/g, '');
   if (issue.type === 'picklist' || issue.type === 'literal') {
     const known = (issue.expected ?? '').replace(/[()"]/g, '').split(' | ');
-    return say(`${word}${of} cannot be “${found}”.`, found, known.join(', '), mendName(found, known));
+    const near = nearest(found, known);
+    return say(
+      `${word}${of} cannot be “${found}”.`,
+      found,
+      known.join(', '),
+      near === undefined ? 'Use one of those.' : `Did you mean “${near}”?`,
+    );
   }
   if (issue.type === 'regex')
     return say(`${word}${of} cannot be “${found}”.`, found, issue.message, 'Rename it.');

@@ -39,12 +39,17 @@ export const workbookSpelling: Spelling = {
   names: true,
   xlsxPrefix: true,
   recordRow: (_, row) => row,
-  sheetName: (sheet) => (/^[A-Za-z][A-Za-z0-9_]*$/.test(sheet.title) ? sheet.title : `'${sheet.title}'`),
+  // Unquoted, a sheet called Q1 would read as a cell.
+  sheetName: (sheet) =>
+    /^(?!true$|false$)[A-Za-z]{4,}$/i.test(sheet.title) ? sheet.title : `'${sheet.title}'`,
 };
+
+/** What spreadsheet programs read as a cell, and therefore refuse as a name: `vat20`, `r1c1`. */
+const cellLike = /^([a-z]{1,3}\d+|r\d*(c\d*)?|c\d*)$/;
 
 /** The defined name of a cell of a one-row sheet. */
 export function definedName(sheet: PlanSheet, column: PlanColumn): string {
-  return sheet.id === 'rates' ? column.id : `${sheet.id}_${column.id}`;
+  return sheet.id === 'rates' && !cellLike.test(column.id) ? column.id : `${sheet.id}_${column.id}`;
 }
 
 type Writer = (row: number) => string;

@@ -1,0 +1,25 @@
+import { describe, expect, it } from 'vitest';
+import { mendName, nearest } from '../../engine/book/nearest.ts';
+
+describe('nearest', () => {
+  it.each([
+    ['barr', 'bar'],
+    ['lenght', 'length'],
+    ['Slat Cord', 'slate cord'],
+    ['wanted_margn_percent', 'wanted_margin_percent'],
+  ])('finds the name that %s was meant for', (typed, meant) => {
+    expect(nearest(typed, ['bar', 'length', 'slate cord', 'rust cord', 'wanted_margin_percent'])).toBe(meant);
+  });
+
+  it.each(['moss cord', 'lead hook', 'xyz', ''])('does not take %s for another name', (typed) => {
+    expect(nearest(typed, ['rust cord', 'lead box', 'bar'])).toBeUndefined();
+  });
+});
+
+describe('mendName', () => {
+  it('lists what there is where nothing is near', () => {
+    expect(mendName('xyz', ['one', 'two'])).toBe('Known: one, two.');
+    expect(mendName('xyz', [])).toBe('There is none yet.');
+    expect(mendName('xyz', 'abcdefghij'.split(''))).toBe('Known: a, b, c, d, e, f, g, h, ….');
+  });
+});

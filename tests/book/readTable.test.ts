@@ -1,0 +1,100 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { fillBlanks, neededColumns, readTable } from '../../engine/book/readTable.ts';
+import { fieldOf, imperial, metric, tableOf } from './fieldOf.ts';
+
+const schema = tableOf('things', [
+  fieldOf('thing', { kind: 'key' }),
+  fieldOf('cord', { required: true }),
+  fieldOf('other', { blankMeans: 'cord' }),
+  fieldOf('length', { kind: 'length', blank: '12 in', blankMetric: '30 cm' }),
+  fieldOf('price', { kind: 'money', blank: '0.5' }),
+]);
+
+const codes = (text: string) =>
+  readTable('things.csv', text, schema, imperial).problems.map(({ code, severity, where }) => [
+    code,
+    severity,
+    where.row,
+    where.column,
+  ]);
+
+describe('readTable', () => {
+  it('finds columns by heading, in any order', () => {
+    const { table, problems } = readTable('things.csv', 'Cord,Thing\nred,a\nblue,b\n', schema, imperial);
+    expect(problems).toEqual([]);
+    expect(table.columns.get('thing')).toEqual(['a', 'b']);
+    expect(table.columns.get('cord')).toEqual(['red', 'blue']);
+    expect(table.places).toEqual([
+      { file: 'things.csv', row: 2 },
+      { file: 'things.csv', row: 3 },
+    ]);
+  });
+
+  it('fills defaults in the system of the book, and reads them with a point whatever the book has', () => {
+    const blank = 'thing,cord\na,red\n';
+    expect(readTable('things.csv', blank, schema, imperial).table.columns.get('length')).toEqual([12]);
+    const read = readTable('things.csv', blank, schema, metric).table;
+    expect(read.columns.get('length')).toEqual([30]);
+    expect(read.columns.get('price')).toEqual([0.5]);
+  });
+
+  it('lets a blank stand for another column, once that one has been checked', () => {
+    const { table } = readTable('things.csv', 'thing,cord,other\na,red,\nb,red,blue\n', schema, imperial);
+    expect(table.columns.get('other')).toEqual([null, 'blue']);
+    fillBlanks(table, schema);
+    expect(table.columns.get('other')).toEqual(['red', 'blue']);
+  });
+
+  it('keeps unknown columns alone, and reports them', () => {
+    expect(codes('thing,cord,mood\na,red,good\n')).toEqual([['column-unknown', 'watch', 1, 'mood']]);
+  });
+
+  it('reports a missing column once, however many rows there are', () => {
+    expect(codes(`thing,price\n${'a,1\n'.repeat(30)}`)).toEqual([['column-missing', 'error', 1, 'cord']]);
+  });
+
+  it('takes a heading with a typing mistake and the column that is missing for one slip', () => {
+    const { problems } = readTable('things.csv', 'thing,crod\na,red\n', schema, imperial);
+    expect(problems).toHaveLength(1);
+    expect(problems[0]?.mend).toBe('Change the heading “crod” to cord.');
+  });
+
+  it('reports every faulty cell', () => {
+    expect(
+      codes('thing,cord,length,price\na,,two,1\nb,red,1,x\n')
+        .map(([code]) => code)
+        .sort(),
+    ).toEqual(['cell-missing', 'not-a-measure', 'not-a-number']);
+  });
+
+  it('keeps a name that cannot be used, so that others are not called unknown', () => {
+    expect(
+      readTable('things.csv', 'thing,cord\na?,red\n', schema, imperial).table.columns.get('thing'),
+    ).toEqual(['a?']);
+  });
+
+  it('remembers which quantities had a length unit', () => {
+    const quantity = tableOf('things', [
+      fieldOf('thing', { kind: 'key' }),
+      fieldOf('pack', { kind: 'quantity' }),
+    ]);
+    const { withUnit } = readTable('things.csv', 'thing,pack\na,3\nb,3 ft\n', quantity, imperial);
+    expect([...(withUnit.get('pack') ?? [])]).toEqual([1]);
+  });
+
+  it('never throws, whatever the text', () => {
+    fc.assert(
+      fc.property(
+        fc.string({ unit: fc.constantFrom(...'thing,cord\n"12 in;?|') }),
+        (text) => void readTable('things.csv', text, schema, imperial),
+      ),
+    );
+  });
+});
+
+describe('neededColumns', () => {
+  it('are the names of the rows and what has no default', () => {
+    expect(neededColumns(schema)).toEqual(['thing', 'cord']);
+  });
+});

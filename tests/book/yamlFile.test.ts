@@ -1,0 +1,50 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { parseYaml } from '../../engine/book/yamlFile.ts';
+
+describe('parseYaml', () => {
+  it('gives scalars as they were written', () => {
+    const yaml = parseYaml('book.yaml', 'price: 18.50\ntext: "7, 8"\nblank:\nlist: [1]\nlead: 007\n');
+    expect(yaml.text('price')).toBe('18.50');
+    expect(yaml.text('text')).toBe('7, 8');
+    expect(yaml.text('lead')).toBe('007');
+    expect(yaml.text('blank')).toBeUndefined();
+    expect(yaml.text('none')).toBeUndefined();
+    expect(yaml.isNested('list')).toBe(true);
+    expect(yaml.place('list')).toEqual({ file: 'book.yaml', line: 4 });
+  });
+
+  it('tells a syntax error once, in plain words', () => {
+    const { problems, data } = parseYaml('book.yaml', 'a: 1\nb 2\nc: 3\nd 4\n');
+    expect(problems).toHaveLength(1);
+    expect(problems[0]?.where).toEqual({ file: 'book.yaml', line: 2 });
+    expect(data).toBeUndefined();
+  });
+
+  it('points to where a quotation mark was opened', () => {
+    expect(parseYaml('book.yaml', 'a: 1\nb: "two\nc: 3\nd: 4\n').problems[0]?.where.line).toBe(2);
+  });
+
+  it('names every setting that stands twice', () => {
+    expect(parseYaml('book.yaml', 'a: 1\na: 2\nb: 1\nb: 2\n').problems.map(({ message }) => message)).toEqual(
+      ['“a” stands twice.', '“b” stands twice.'],
+    );
+  });
+
+  it('refuses aliases that would expand without bound', () => {
+    const rows = Array.from(
+      { length: 12 },
+      (_, at) => `l${at + 1}: &l${at + 1} [${Array(10).fill(`*l${at}`).join(', ')}]`,
+    );
+    expect(parseYaml('book.yaml', `l0: &l0 [1]\n${rows.join('\n')}\n`).data).toBeUndefined();
+  });
+
+  it('never throws, whatever the text', () => {
+    fc.assert(
+      fc.property(
+        fc.string({ unit: fc.constantFrom(...'ab: -\n\t"\'[]{}#&*!|>%?,1') }),
+        (text) => void parseYaml('book.yaml', text),
+      ),
+    );
+  });
+});

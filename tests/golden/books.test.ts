@@ -1,0 +1,133 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import type { FieldSchema, TableSchema } from '../../engine/book/schema.ts';
+import { bookSchema } from '../../engine/sheets/bookSchema.ts';
+import { type ColumnDefinition, readDefinitions, type SheetDefinition } from '../../engine/sheets/definition.ts';
+import { demoBook, priceFiles, shipped } from '../book/bookFolder.ts';
+
+describe.each([
+  { name: 'starter', products: 26, families: 6, channels: 3, under: ['lanyard eight', 'collar large'] },
+  { name: 'metric', products: 8, families: 4, channels: 3, under: [] },
+] as const)('the demo book $name', ({ name, products, families, channels, under }) => {
+  const { plan, values, problems } = priceFiles(demoBook(name));
+  const sheet = (id: string) => plan?.sheets.find((each) => each.id === id);
+
+  it('has no errors, and only its prices under their floor to look at', () => {
+    expect(problems.filter((each) => each.severity === 'error')).toEqual([]);
+    expect(problems).toHaveLength(under.length);
+    for (const [at, product] of under.entries()) {
+      expect(problems[at]?.message).toContain(`product ${product}: the asking price`);
+    }
+  });
+
+  it('has enough to show: products, families, channels', () => {
+    const family = sheet('products')?.columns.find((column) => column.id === 'family')?.inputs ?? [];
+    expect(sheet('products')?.rowCount).toBeGreaterThanOrEqual(products);
+    expect(new Set(family).size).toBeGreaterThanOrEqual(families);
+    expect(sheet('channels')?.rowCount).toBe(channels);
+  });
+
+  it('adds up, two ways', () => {
+    expect(values?.get('start', 'sums', 0)).toBe('all well');
+  });
+
+  it('keeps bench time plausible: 8 to 70 minutes a piece', () => {
+    for (let row = 0; row < (sheet('costs')?.rowCount ?? 0); row += 1) {
+      const minutes = values?.number('costs', 'minutes', row) ?? 0;
+      expect(minutes).toBeGreaterThan(8);
+      expect(minutes).toBeLessThan(70);
+    }
+  });
+});
+
+describe('the metric demo book', () => {
+  const { plan, values } = priceFiles(demoBook('metric'));
+
+  it('shows what a maker can add without programming: a sheet, and a column of a shipped one', () => {
+    const labels = plan?.sheets.find((each) => each.id === 'labels');
+    expect(labels?.rowCount).toBe(9);
+    expect(values?.get('labels', 'market_price', 0)).toBe(values?.get('prices', 'asking', 0));
+    const share = values?.number('costs', 'materials_share', 0) ?? 0;
+    expect(share).toBeCloseTo((values?.number('costs', 'materials', 0) ?? 0) / (values?.number('costs', 'unit_cost', 0) ?? 1), 12);
+  });
+
+  it('ends its prices as its channels say: tens of cents, and 0.90', () => {
+    const channels = plan?.sheets.find((each) => each.id === 'prices')?.columns.find((each) => each.id === 'channel')?.inputs ?? [];
+    channels.forEach((channel, row) => {
+      const cents = Math.round((values?.number('prices', 'asking', row) ?? 0) * 100) % 100;
+      if (channel === 'web') expect(cents).toBe(90);
+      if (channel === 'market') expect([0, 50]).toContain(cents);
+    });
+  });
+});
+
+/** The book's own guide, made from the sheets, so that it cannot fall behind them. */
+function aboutText(): string {
+  const { definitions } = readDefinitions(shipped.sheets);
+  const words: Readonly<Record<string, string>> = { currency: 'USD', length: 'in', cord: 'ft' };
+  const fill = (text: string): string => text.replace(/\{(\w+)\}/g, (whole, word: string) => words[word] ?? whole);
+  const columnsOf = new Map<string, { column: ColumnDefinition; sheet: SheetDefinition }>();
+  for (const sheet of definitions) {
+    for (const column of sheet.columns) {
+      const table = column.from ?? ('table' in sheet.rows ? sheet.rows.table : undefined);
+      if (table !== undefined) columnsOf.set(`${table}.${column.column ?? column.id}`, { column, sheet });
+    }
+  }
+  const line = (table: TableSchema, field: FieldSchema): string => {
+    const defined = columnsOf.get(`${table.table}.${field.id}`)?.column;
+    if (defined === undefined) return `  ${field.id}: a name from ${field.of ?? 'another table'}.`;
+    const says = [
+      `${fill(defined.heading)}.`,
+      field.kind === 'key' && table.key.length === 1 ? 'By this name other tables call the row.' : '',
+      field.of === undefined ? '' : `A name from ${field.of}.`,
+      field.choices === undefined ? '' : `One of: ${field.choices.join(', ')}.`,
+      field.kind === 'yes_no' ? 'yes or no.' : '',
+      fill(defined.note),
+      field.required ? 'Needed.' : '',
+      field.blank !== undefined ? `Blank means ${field.blank}.` : field.blankMeans !== undefined ? `Blank means the ${field.blankMeans}.` : '',
+    ];
+    return `  ${field.id}: ${says.filter((each) => each !== '').join(' ')}`;
+  };
+  const { tables } = bookSchema(definitions);
+  const parts = tables.map((table) => {
+    const sheet = [...columnsOf].find(([id]) => id.startsWith(`${table.table}.`))?.[1].sheet;
+    const answer = table.table === 'set_prices' ? 'Asking prices that you set by hand; every other price is worked out.' : (sheet?.answers ?? '');
+    return [`${table.table}.csv${table.needed ? '' : ' (may be missing)'}`, `  ${answer}`, ...table.fields.map((field) => line(table, field))].join('\n');
+  });
+  return `${aboutHead}\n${parts.join('\n\n')}\n`;
+}
+
+const aboutHead = `This folder is a book: everything that prices depend on, in files that any spreadsheet program or text
+editor can open. Its workshop and all its figures are invented.
+
+How to start with your own figures
+  1. book.yaml: your currency, wage, overhead hours and wanted margin. Every line is explained there.
+  2. materials.csv: what you buy, with the price of a whole pack.
+  3. products.csv: what you make, one row a size. parts.csv: what else goes into each.
+  4. work.csv: how many minutes each step takes. Time one batch and write what you measured.
+  5. channels.csv and fees.csv: where you sell and what that takes.
+  Then: sennit check (is it all understood), sennit price (the prices), sennit workbook (a workbook of it all).
+  Replace a few rows at a time and run sennit check in between. Delete set_prices.csv, or set your own in it.
+
+How things are written
+  The first line of a table holds the headings named below; their order is free. A column that you do not
+  need may be left out. Columns of your own are kept and left alone.
+  Lengths may carry a unit (8 in, 7 1/2 in, 5/32", 20 cm, 1,000 ft); without one they are in, cord and
+  webbing ft, diameters mm. A number with a comma stands in "quotation marks". Per cent: 35 means 35 %.
+  Names (the first columns) tie the tables together: up to 60 characters, without * ? ~ |.
+  Weaves that come with Sennit: bar, spiral bar, wrap, round braid 4, round braid 8, flat plait 3, flat
+  plait 5. A row of weaves.csv adds one, or replaces the one of that name.
+`;
+
+describe('about.txt of the starter book', () => {
+  it('names every table and column as the sheets do', () => {
+    const path = new URL('../../templates/books/starter/about.txt', import.meta.url);
+    if (process.env.SENNIT_REFRESH_GOLDEN === '1') writeFileSync(path, aboutText());
+    expect(readFileSync(path, 'utf8')).toBe(aboutText());
+  });
+
+  it('names every weave that is shipped', () => {
+    const weaves = (shipped.tables.get('weaves.csv') ?? '').trim().split('\n').slice(1).map((row) => row.split(',')[0] ?? '');
+    for (const weave of weaves) expect(aboutText().replace(/\s+/g, ' ')).toContain(weave);
+  });
+});

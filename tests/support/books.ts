@@ -1,0 +1,44 @@
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Values } from '../../engine/calc/values.ts';
+import { type Priced, priceBook, type Source } from '../../engine/priceBook.ts';
+import type { Plan } from '../../engine/sheets/plan.ts';
+
+/** A book's files by name, as the engine takes them. */
+export type BookText = ReadonlyMap<string, string>;
+
+const templates = join(import.meta.dirname, '../../templates');
+
+function textFiles(folder: string, prefix: string): [string, string][] {
+  if (!existsSync(folder)) return [];
+  return readdirSync(folder)
+    .filter((name) => /\.(yaml|csv)$/.test(name))
+    .sort()
+    .map((name) => [prefix + name, readFileSync(join(folder, name), 'utf8')]);
+}
+
+/** Every book that is shipped; a new folder adds itself to the tests. */
+export const demoBooks: readonly string[] = readdirSync(join(templates, 'books')).sort();
+
+export function demoBook(name: string): BookText {
+  const folder = join(templates, 'books', name);
+  return new Map([...textFiles(folder, ''), ...textFiles(join(folder, 'sheets'), 'sheets/')]);
+}
+
+export function sourceOf(book: BookText): Source {
+  return {
+    book,
+    sheets: new Map(textFiles(join(templates, 'sheets'), 'templates/sheets/')),
+    tables: new Map(textFiles(templates, '')),
+  };
+}
+
+/** A calculated book; throws with its problems where there are errors. */
+export function pricedBook(book: BookText): { plan: Plan; values: Values } {
+  const priced: Priced = priceBook(sourceOf(book));
+  const { plan, values } = priced;
+  if (plan === undefined || values === undefined) {
+    throw new Error(priced.problems.map((each) => `${each.where.file}: ${each.message}`).join('\n'));
+  }
+  return { plan, values };
+}
