@@ -17,7 +17,7 @@ const doors = {
   exceljs: '^engine/export/',
   yaml: '^engine/book/yamlFile\\.ts$',
   papaparse: '^engine/book/csvFile\\.ts$',
-  valibot: '^engine/sheets/definition\\.ts$',
+  valibot: '^engine/sheets/readSheetFile\\.ts$',
   'decimal.js': '^engine/money/',
   commander: '^cli/',
   'write-file-atomic': '^cli/',

@@ -4,7 +4,7 @@
 //   node esbuild.config.mjs --if-stale  build only where a source is newer than the last build
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 
 const top = dirname(fileURLToPath(import.meta.url));
 const stamp = join(top, 'dist', 'sennit.js');
@@ -22,7 +22,7 @@ function isStale() {
   if (!existsSync(stamp)) return true;
   const built = statSync(stamp).mtimeMs;
   const sources = ['package.json', 'esbuild.config.mjs'].map((file) => statSync(join(top, file)).mtimeMs);
-  return Math.max(newest(join(top, 'engine')), newest(join(top, 'cli')), ...sources) > built;
+  return Math.max(...['engine', 'cli', 'templates'].map((folder) => newest(join(top, folder))), ...sources) > built;
 }
 
 /** The licences of everything that was bundled, as their terms ask. */
@@ -70,6 +70,13 @@ async function build() {
       js: "import{createRequire as __r}from'node:module';import{fileURLToPath as __f}from'node:url';const require=__r(import.meta.url),__filename=__f(import.meta.url);",
     },
   });
+  // Shipped sheets are read once here, as reading YAML would take a third of every start.
+  const { readSheetFiles } = await import(pathToFileURL(join(top, 'dist', 'index.js')).href);
+  for (const folder of ['sheets', 'oneoff']) {
+    const from = join(top, 'templates', folder);
+    const files = new Map(readdirSync(from).sort().map((name) => [`templates/${folder}/${name}`, readFileSync(join(from, name), 'utf8')]));
+    writeFileSync(join(top, 'dist', `${folder}.json`), JSON.stringify(readSheetFiles(files)));
+  }
   writeFileSync(join(top, 'dist', 'THIRD-PARTY-LICENCES.txt'), thirdPartyLicences(result.metafile.inputs));
 }
 

@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { BookFiles, Source } from '../engine/index.ts';
+import { type BookFiles, readSheetFiles, type SheetFile, type Source } from '../engine/index.ts';
 import { Hindrance, type Io } from './io.ts';
 
 /** A table of ten million characters holds a hundred thousand products; beyond that it is a mistake. */
@@ -18,9 +18,16 @@ export function readSource(io: Io, given: string): Source {
 /** The shipped sheets and tables. */
 export function shipped(): Omit<Source, 'book'> {
   return {
-    sheets: textFiles(join(templatesFolder, 'sheets'), 'templates/sheets/', '.yaml'),
+    sheets: shippedSheets('sheets'),
     tables: textFiles(templatesFolder, '', '.csv'),
   };
+}
+
+/** The sheets of one templates folder. The build has read them already; the sources are read where it has not. */
+export function shippedSheets(folder: 'sheets' | 'oneoff'): readonly SheetFile[] {
+  const built = join(dirname(fileURLToPath(import.meta.url)), `${folder}.json`);
+  if (existsSync(built)) return JSON.parse(readFileSync(built, 'utf8')) as SheetFile[];
+  return readSheetFiles(textFiles(join(templatesFolder, folder), `templates/${folder}/`, '.yaml'));
 }
 
 export function readBookFolder(io: Io, given: string): BookFiles {

@@ -17,4 +17,6 @@ export { type ChannelPrice, type PriceReport, type ProductPrice, priceReport } f
 export { type CordQuestion, oneOffCord } from './oneOffCord.ts';
 export { type Priced, priceBook, type Source } from './priceBook.ts';
 export type { CellValue, ColumnRole, Plan, PlanColumn, PlanSheet } from './sheets/plan.ts';
+export { readSheetFiles } from './sheets/readDefinitions.ts';
+export type { SheetFile } from './sheets/readSheetFile.ts';
 export { digitsOf, showNumber, showValue } from './sheets/showValue.ts';

@@ -5,15 +5,16 @@ import { findings } from './calc/findings.ts';
 import type { Values } from './calc/values.ts';
 import { bookSchema } from './sheets/bookSchema.ts';
 import { compile } from './sheets/compile.ts';
-import { readDefinitions } from './sheets/definition.ts';
 import type { Plan } from './sheets/plan.ts';
+import { assemble, readSheetFiles } from './sheets/readDefinitions.ts';
+import type { SheetFile } from './sheets/readSheetFile.ts';
 
-/** Everything that is needed to price a book, as text. */
+/** Everything that is needed to price a book. */
 export interface Source {
   /** The book's own files by name: `book.yaml`, `materials.csv`, `sheets/tags.yaml`. */
   readonly book: BookFiles;
-  /** The shipped sheets by path: `templates/sheets/costs.yaml`. */
-  readonly sheets: BookFiles;
+  /** The shipped sheets, read (by `readSheetFiles`, or at build time). */
+  readonly sheets: readonly SheetFile[];
   /** The shipped tables by file name: `weaves.csv`. */
   readonly tables: BookFiles;
 }
@@ -30,8 +31,8 @@ export interface Priced {
  * before the next where one is an error; a calculation whose checks fail is returned with its problems.
  */
 export function priceBook(source: Source): Priced {
-  const own = [...source.book].filter(([file]) => file.startsWith('sheets/'));
-  const { definitions, problems: sheetProblems } = readDefinitions(new Map([...source.sheets, ...own]));
+  const own = readSheetFiles(new Map([...source.book].filter(([file]) => file.startsWith('sheets/'))));
+  const { definitions, problems: sheetProblems } = assemble([...source.sheets, ...own]);
   const { book, problems: bookProblems } = readBook(source.book, bookSchema(definitions), source.tables);
   const problems = [...bookProblems, ...sheetProblems];
   if (hasErrors(sheetProblems)) return { problems };

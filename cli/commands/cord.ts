@@ -1,4 +1,3 @@
-import { join } from 'node:path';
 import type { Command } from 'commander';
 import {
   type CordQuestion,
@@ -9,7 +8,7 @@ import {
   parseMeasure,
   type Source,
 } from '../../engine/index.ts';
-import { readBookFolder, shipped, templatesFolder, textFiles } from '../bookFolder.ts';
+import { readBookFolder, shipped, shippedSheets, templatesFolder, textFiles } from '../bookFolder.ts';
 import { Hindrance, type Io } from '../io.ts';
 import { json } from '../terminal/json.ts';
 import { showCord } from '../terminal/showCord.ts';
@@ -78,14 +77,7 @@ cord diameters.`,
       const question = questionOf(options);
       const book = options.book === undefined ? new Map<string, string>() : readBookFolder(io, options.book);
       const { sheets, tables } = shipped();
-      const source: Source = {
-        book,
-        sheets: new Map([
-          ...sheets,
-          ...textFiles(join(templatesFolder, 'oneoff'), 'templates/oneoff/', '.yaml'),
-        ]),
-        tables,
-      };
+      const source: Source = { book, sheets: [...sheets, ...shippedSheets('oneoff')], tables };
       const { problems, plan, values } = oneOffCord(question, source);
       if (plan === undefined || values === undefined || hasErrors(problems))
         throw new Hindrance(problems.map(asOption).join('\n'), 2);

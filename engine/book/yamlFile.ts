@@ -24,7 +24,7 @@ export interface YamlFile {
 /** Parses YAML 1.2; all syntax errors become problems with their lines. */
 export function parseYaml(file: string, source: string): YamlFile {
   const lines = new LineCounter();
-  const document = parseDocument(source, { lineCounter: lines, prettyErrors: false });
+  const document = parseDocument(source, { lineCounter: lines, prettyErrors: false, logLevel: 'error' });
   const problems = syntaxProblems(document.errors, file, source, lines);
   const broken = problems.length > 0;
   const root = document.contents;

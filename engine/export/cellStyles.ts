@@ -46,16 +46,16 @@ export const quietStyle: CellStyle = {
   border: rule(line, 'bottom'),
 };
 
-/** Everything stands in a little, so that no column touches the next. */
+/** Everything stands in a little, so that no column touches the next; numbers do it by their format. */
 function sideOf(right: boolean): Partial<Alignment> {
-  return { horizontal: right ? 'right' : 'left', indent: 1 };
+  return right ? { horizontal: 'right' } : { horizontal: 'left', indent: 1 };
 }
 
 export function headingStyle(right: boolean): CellStyle {
   return {
     font: font({ bold: true, color: { argb: accent } }),
     fill: ground(quiet),
-    alignment: { vertical: 'bottom', ...sideOf(right), wrapText: true },
+    alignment: { vertical: 'bottom', horizontal: right ? 'right' : 'left', indent: 1, wrapText: true },
     border: rule(accent, 'bottom'),
   };
 }

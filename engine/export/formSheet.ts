@@ -42,7 +42,7 @@ export function writeForm(
     cell.value = cellContent(sheet, column, 0, speller, values);
     cell.style = {
       ...cellStyle(column, settings),
-      alignment: { vertical: 'middle', horizontal: 'right', indent: 1 },
+      alignment: { vertical: 'middle', horizontal: 'right' },
     };
     row.getCell(3).value = column.unit === '' ? null : column.unit;
     row.getCell(3).style = quietStyle;

@@ -13,6 +13,12 @@ export function holdsText(kind: NumberKind): boolean {
 }
 
 /**
+ * Air on the right as wide as a w: LibreOffice does not keep numbers an indent away from the next column. An m
+ * would do as well, were there no programs that take every format with an m in it for a date.
+ */
+const gap = '_w';
+
+/**
  * Number format of a kind: grouped thousands, minus for negatives, zero as a dash. One style a column, so
  * that decimals stand under each other; the reader's own program puts in its decimal mark.
  */
@@ -23,7 +29,7 @@ export function numberFormat(
 ): string {
   const places = digits === 0 ? '' : `.${'0'.repeat(digits)}`;
   const shown = kind === 'percent' ? `0${places} %` : `#,##0${places}`;
-  return `${shown};-${shown};–`;
+  return [shown, `-${shown}`, '–'].map((part) => part + gap).join(';');
 }
 
 /** No more decimal places than this are shown for the sake of one figure. */

@@ -29,7 +29,7 @@ const widthsOnPage = 136;
 const pointsOnPage = 500;
 const pointsOfRow = 15;
 /** Below this scale, ten-point text is under six points: then a sheet takes another page across instead. */
-const leastScale = 0.6;
+const leastScale = 0.56;
 /** A last page with less than this share of a page on it is saved by making the sheet that much smaller. */
 const smallRest = 0.18;
 

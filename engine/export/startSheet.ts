@@ -80,6 +80,7 @@ export function writeStart(
   });
   let row = headingRow + 1 + sheet.columns.length;
   const section = (title: string): void => {
+    page.getRow(row).height = 9;
     row += 1;
     // Not wrapped: a title runs on into the empty cell beside it.
     const style = headingStyle(false);

@@ -13,9 +13,11 @@ import { addValidation } from './validation.ts';
 import { boldFactor, headingWidth, rowHeight, textWidth, wrappedLines } from './widths.ts';
 
 const mostHeadingLines = 3;
+/** A heading that fits into two lines of this width takes no third. */
+const narrowHeading = 9.5;
 const leastWidth = 8;
 /** Room beside the text: cell padding, and slack for programs that draw a little wider. */
-const padding = 3.6;
+const padding = 3.2;
 
 /** A sheet with one record a row: sentence, headings, records, totals. */
 export function writeTable(
@@ -98,5 +100,9 @@ function columnWidth(sheet: PlanSheet, column: PlanColumn, index: PlanIndex, val
   // A changed price may need a digit more, and a failed check puts a mark before its figure.
   if (standsRight(column)) widest += 1;
   if (sheet.columns.some((each) => sheet.columns[figureChecked(sheet, each) ?? -1] === column)) widest += 2;
-  return Math.ceil(Math.max(widest, headingWidth(column.heading, mostHeadingLines)) + padding);
+  const inTwo = headingWidth(column.heading, 2);
+  const heading = inTwo <= narrowHeading ? inTwo : headingWidth(column.heading, mostHeadingLines);
+  const width = Math.ceil(Math.max(widest, heading) + padding);
+  // exceljs takes this one width for "not set" and leaves it to the reader's program.
+  return width === 9 ? 9.1 : width;
 }

@@ -42,7 +42,27 @@ export function bookSchema(definitions: readonly SheetDefinition[]): BookSchema 
       tables.push(...sparseTables(definition, read));
     }
   }
-  return { record, tables };
+  return { record, tables: tables.map((table) => namingTables(table, definitions)) };
+}
+
+/** Sheets point to sheets, tables to tables: a sheet may have another name than the table it shows. */
+function namingTables(schema: TableSchema, definitions: readonly SheetDefinition[]): TableSchema {
+  const shown = new Map(
+    definitions.map(({ sheet, rows }) => [
+      sheet,
+      'table' in rows ? rows.table : 'each' in rows ? rows.each : sheet,
+    ]),
+  );
+  const tableOf = (sheet: string): string => shown.get(sheet) ?? sheet;
+  return {
+    ...schema,
+    fields: schema.fields.map((field) =>
+      field.of === undefined ? field : { ...field, of: tableOf(field.of) },
+    ),
+    ...(schema.belongs === undefined
+      ? {}
+      : { belongs: { ...schema.belongs, to: schema.belongs.to.map(tableOf) } }),
+  };
 }
 
 /** Tables keyed like a crossed sheet, one row for each cell that is set by hand. */

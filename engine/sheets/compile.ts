@@ -4,6 +4,7 @@ import { type Problem, problem } from '../book/problem.ts';
 import type { Settings } from '../book/settings.ts';
 import { roleOf } from './bookSchema.ts';
 import { changeableKeys } from './changeableKeys.ts';
+import { checkNames } from './checkNames.ts';
 import { findCircles } from './circles.ts';
 import type { ColumnDefinition, SheetDefinition } from './definition.ts';
 import type { Expression } from './expression.ts';
@@ -22,7 +23,9 @@ export function compile(
   definitions: readonly SheetDefinition[],
   book: Book,
 ): { plan: Plan; problems: Problem[] } {
-  const problems: Problem[] = [];
+  const problems = checkNames(definitions);
+  // Sheets that point nowhere cannot be laid out.
+  if (problems.length > 0) return { plan: { sheets: [], settings: book.settings }, problems };
   const words = placeholders(book.settings);
   const rows = new Map<string, { definition: SheetDefinition; rows: SheetRows }>();
   const expanded: SheetDefinition[] = [];
@@ -67,15 +70,6 @@ function inRowOrder(definitions: readonly SheetDefinition[], problems: Problem[]
     for (const needed of rowSources(definition)) {
       const source = byName.get(needed);
       if (source !== undefined) visit(source);
-      else
-        problems.push(
-          problem(
-            'sheet-unknown',
-            definition.at,
-            `The sheet ${definition.sheet} is made from the sheet “${needed}”, which there is not.`,
-            { found: needed, accepted: [...byName.keys()].join(', '), mend: 'Name one of those.' },
-          ),
-        );
     }
     open.delete(definition.sheet);
     done.add(definition.sheet);

@@ -1,7 +1,15 @@
-import type * as v from 'valibot';
 import { nearest } from '../book/nearest.ts';
 import { type Problem, problem } from '../book/problem.ts';
 import type { YamlFile } from '../book/yamlFile.ts';
+
+/** What the schema library says of one fault. */
+export interface ShapeIssue {
+  readonly type: string;
+  readonly expected: string | null;
+  readonly received: string;
+  readonly message: string;
+  readonly path?: readonly { readonly key: unknown }[] | undefined;
+}
 
 /** Words that may stand in a sheet file, at its top and in a column. */
 export interface SheetWords {
@@ -26,7 +34,7 @@ const types: Readonly<Record<string, string>> = Object.freeze({
 const mendByExample = 'Compare with a sheet that comes with Sennit, such as templates/sheets/costs.yaml.';
 
 /** What the shape of a sheet file lacks, in the words of the file rather than of the schema library. */
-export function shapeProblem(issue: v.BaseIssue<unknown>, yaml: YamlFile, words: SheetWords): Problem {
+export function shapeProblem(issue: ShapeIssue, yaml: YamlFile, words: SheetWords): Problem {
   const path = (issue.path ?? []).map((step) => step.key as string | number);
   const place = path.length === 0 ? { file: yaml.file } : yaml.place(...path);
   const column = columnAt(path, yaml.data);
@@ -71,14 +79,14 @@ export function shapeProblem(issue: v.BaseIssue<unknown>, yaml: YamlFile, words:
     return say(`${word}${of} cannot be “${found}”.`, found, issue.message, 'Rename it.');
   if (issue.type === 'min_length')
     return say(`${word}${of} is an empty list.`, '', examples[word] ?? 'at least one entry');
-  const shown = types[found] === undefined ? `“${found}”` : types[found];
+  const shown = found === 'null' ? 'blank' : (types[found] ?? `“${found}”`);
   const accepted = (issue.expected ?? 'something else')
     .replace(/[()"]/g, '')
     .split(' | ')
     .map((each) => types[each] ?? each)
     .join(' or ');
   return say(
-    `${word}${of} is ${shown === 'null' ? 'blank' : shown}.`,
+    `${word}${of} is ${shown}.`,
     types[found] === undefined ? found : '',
     examples[word] ?? accepted,
   );

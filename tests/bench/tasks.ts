@@ -10,7 +10,7 @@ import { registerCords } from '../../engine/calc/cordPlugin.ts';
 import { engineCells } from '../../engine/calc/evaluate.ts';
 import { registerRounding } from '../../engine/calc/roundingPlugin.ts';
 import { workbook } from '../../engine/export/workbook.ts';
-import { priceBook, type Source } from '../../engine/index.ts';
+import { priceBook, readSheetFiles, type Source } from '../../engine/index.ts';
 import { PlanIndex } from '../../engine/sheets/planIndex.ts';
 import { bigBook } from './bigBook.ts';
 
@@ -27,7 +27,7 @@ function files(folder: string, prefix: string, ending: RegExp): Map<string, stri
 function source(): Source {
   return {
     book: bigBook(files(starter, '', /\.(yaml|csv)$/), Number(products)),
-    sheets: files(join(templates, 'sheets'), 'templates/sheets/', /\.yaml$/),
+    sheets: readSheetFiles(files(join(templates, 'sheets'), 'templates/sheets/', /\.yaml$/)),
     tables: files(templates, '', /\.csv$/),
   };
 }

@@ -1,6 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { type Priced, priceBook, type Source } from '../../engine/priceBook.ts';
+import { readSheetFiles } from '../../engine/sheets/readDefinitions.ts';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 
@@ -15,7 +16,7 @@ function readFolder(folder: string, prefix: string, ending: RegExp): [string, st
 
 /** The shipped sheets and tables. */
 export const shipped: Omit<Source, 'book'> = {
-  sheets: new Map(readFolder('templates/sheets', 'templates/sheets/', /\.yaml$/)),
+  sheets: readSheetFiles(new Map(readFolder('templates/sheets', 'templates/sheets/', /\.yaml$/))),
   tables: new Map(readFolder('templates', '', /\.csv$/)),
 };
 

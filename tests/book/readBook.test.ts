@@ -2,10 +2,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readBook } from '../../engine/book/readBook.ts';
 import { bookSchema } from '../../engine/sheets/bookSchema.ts';
-import { readDefinitions } from '../../engine/sheets/definition.ts';
+import { assemble } from '../../engine/sheets/readDefinitions.ts';
 import { demoBook, priceFiles, shipped } from './bookFolder.ts';
 
-const schema = bookSchema(readDefinitions(shipped.sheets).definitions);
+const schema = bookSchema(assemble(shipped.sheets).definitions);
 
 function read(changes: Readonly<Record<string, string | undefined>>) {
   const files = demoBook('starter');

@@ -7,9 +7,9 @@ import { compiledFunctions } from '../../engine/calc/compiled/functions.ts';
 import { evaluate } from '../../engine/calc/evaluate.ts';
 import type { Values } from '../../engine/calc/values.ts';
 import { compile } from '../../engine/sheets/compile.ts';
-import { readDefinitions } from '../../engine/sheets/definition.ts';
 import { sheetFunctions } from '../../engine/sheets/functions.ts';
 import type { Plan } from '../../engine/sheets/plan.ts';
+import { readDefinitions } from '../../engine/sheets/readDefinitions.ts';
 import { demoBook, demoBooks, pricedBook } from '../support/books.ts';
 
 const book: Book = {

@@ -18,7 +18,9 @@ describe('the packed tarball', () => {
       run('npm', ['init', '--yes'], folder);
       run('npm', ['install', '--offline', '--no-audit', '--no-fund', join(folder, tarball)], folder);
       const sennit = join(folder, 'node_modules', '.bin', 'sennit');
-      const cord = JSON.parse(run(sennit, ['cord', '--length', '7 in', '--json'], folder)) as { totalMm: number };
+      const cord = JSON.parse(run(sennit, ['cord', '--length', '7 in', '--json'], folder)) as {
+        totalMm: number;
+      };
       expect(cord.totalMm).toBeCloseTo(2141.06, 1);
       run(sennit, ['new', 'mine'], folder);
       expect(run(sennit, ['price', 'mine'], folder)).toMatch(/^\d+ products/);

@@ -2,7 +2,8 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { FieldSchema, TableSchema } from '../../engine/book/schema.ts';
 import { bookSchema } from '../../engine/sheets/bookSchema.ts';
-import { type ColumnDefinition, readDefinitions, type SheetDefinition } from '../../engine/sheets/definition.ts';
+import type { ColumnDefinition, SheetDefinition } from '../../engine/sheets/definition.ts';
+import { assemble } from '../../engine/sheets/readDefinitions.ts';
 import { demoBook, priceFiles, shipped } from '../book/bookFolder.ts';
 
 describe.each([
@@ -63,7 +64,7 @@ describe('the metric demo book', () => {
 
 /** The book's own guide, made from the sheets, so that it cannot fall behind them. */
 function aboutText(): string {
-  const { definitions } = readDefinitions(shipped.sheets);
+  const { definitions } = assemble(shipped.sheets);
   const words: Readonly<Record<string, string>> = { currency: 'USD', length: 'in', cord: 'ft' };
   const fill = (text: string): string => text.replace(/\{(\w+)\}/g, (whole, word: string) => words[word] ?? whole);
   const columnsOf = new Map<string, { column: ColumnDefinition; sheet: SheetDefinition }>();

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import type { Values } from '../../engine/calc/values.ts';
 import { type Priced, priceBook, type Source } from '../../engine/priceBook.ts';
 import type { Plan } from '../../engine/sheets/plan.ts';
+import { readSheetFiles } from '../../engine/sheets/readDefinitions.ts';
 
 /** A book's files by name, as the engine takes them. */
 export type BookText = ReadonlyMap<string, string>;
@@ -28,7 +29,7 @@ export function demoBook(name: string): BookText {
 export function sourceOf(book: BookText): Source {
   return {
     book,
-    sheets: new Map(textFiles(join(templates, 'sheets'), 'templates/sheets/')),
+    sheets: readSheetFiles(new Map(textFiles(join(templates, 'sheets'), 'templates/sheets/'))),
     tables: new Map(textFiles(templates, '')),
   };
 }

@@ -1,0 +1,49 @@
+import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
+import { expect, test } from 'vitest';
+import { packFile } from '../../engine/export/packFile.ts';
+
+function packed(
+  parts: Readonly<Record<string, string>>,
+  date: string = '2026-03-02',
+): Record<string, string> {
+  const bytes = zipSync(
+    Object.fromEntries(Object.entries(parts).map(([name, text]) => [name, strToU8(text)])),
+  );
+  return Object.fromEntries(
+    Object.entries(unzipSync(packFile(bytes, date))).map(([name, part]) => [name, strFromU8(part)]),
+  );
+}
+
+test('the time of writing leaves no trace, in any zone; the date given does', () => {
+  const at = (year: number): Uint8Array =>
+    zipSync({ 'a.xml': [strToU8('<a/>'), { mtime: new Date(year, 1, 1) }] });
+  expect(packFile(at(2020), '2026-03-02')).toEqual(packFile(at(2021), '2026-03-02'));
+  expect(packFile(at(2020), '2026-03-02')).not.toEqual(packFile(at(2020), '2026-03-03'));
+  expect(() => packFile(at(2020), '1970-01-01')).not.toThrow();
+});
+
+test('random ids of bars are counted instead, alike at both ends', () => {
+  const id = '{6BD3B7B1-2F1A-4C84-9A51-1A2B3C4D5E6F}';
+  const sheet = packed({
+    'xl/worksheets/sheet1.xml': `<x14:id>${id}</x14:id><x14:cfRule type="dataBar" id="${id}"/><other>${id}</other>`,
+  })['xl/worksheets/sheet1.xml'];
+  expect(sheet).toBe(
+    `<x14:id>{00000000-0000-4000-8000-000000000001}</x14:id><x14:cfRule type="dataBar" id="{00000000-0000-4000-8000-000000000001}"/><other>${id}</other>`,
+  );
+});
+
+test('a link inside the workbook is no link to a file as well; sheets that look like cells are quoted', () => {
+  const parts = packed({
+    'xl/workbook.xml':
+      '<definedName name="q">Q1!$B$3</definedName><definedName name="s">\'Price list\'!$B$3</definedName>',
+    'xl/worksheets/sheet1.xml': '<hyperlink ref="B1" r:id="rId3" location="Rates!B3"/>',
+    'xl/worksheets/_rels/sheet1.xml.rels':
+      '<Relationship Id="rId3" Type="http://x/relationships/hyperlink" Target="Rates!B3" TargetMode="External"/><Relationship Id="rId1" Type="http://x/relationships/comments" Target="c"/>',
+  });
+  expect(parts['xl/worksheets/sheet1.xml']).toBe('<hyperlink ref="B1" location="Rates!B3"/>');
+  expect(parts['xl/worksheets/_rels/sheet1.xml.rels']).toBe(
+    '<Relationship Id="rId1" Type="http://x/relationships/comments" Target="c"/>',
+  );
+  expect(parts['xl/workbook.xml']).toContain(">'Q1'!$B$3<");
+  expect(parts['xl/workbook.xml']).toContain(">'Price list'!$B$3<");
+});

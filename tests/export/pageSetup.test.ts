@@ -1,0 +1,65 @@
+import ExcelJS from 'exceljs';
+import { expect, test } from 'vitest';
+import type { Settings } from '../../engine/book/settings.ts';
+import { paperOf, setUpPage, titleOf } from '../../engine/export/pageSetup.ts';
+
+const settings: Settings = {
+  workshop: '3 Knots & Co',
+  currency: 'USD',
+  currencyDigits: 2,
+  decimal: 'point',
+  lengthUnit: 'in',
+  cordUnit: 'ft',
+};
+const about = { date: '2026-03-02', version: '1.2.3' };
+
+/** A sheet with so many columns of ten and so many rows, set up for printing. */
+function page(columns: number, rows: number): ExcelJS.Worksheet {
+  const made = new ExcelJS.Workbook().addWorksheet('Page');
+  made.getCell('A1').value = 'What is it?';
+  for (let at = 1; at <= columns; at += 1) {
+    made.getColumn(at).width = 10;
+    made.getRow(2).getCell(at).value = 'Heading';
+  }
+  setUpPage(made, settings, about, { keyColumns: 2, lastRow: rows, onePage: false });
+  return made;
+}
+
+test('a sheet takes the pages across that keep it readable, and repeats its keys on each', () => {
+  expect(page(10, 5).pageSetup).toMatchObject({
+    fitToWidth: 1,
+    fitToHeight: 0,
+    printTitlesRow: '1:2',
+    printArea: 'A$1:J$5',
+  });
+  const wide = page(40, 5);
+  expect(wide.pageSetup).toMatchObject({
+    fitToWidth: 2,
+    printTitlesColumn: 'A:B',
+    printTitlesRow: '2:2',
+    printArea: 'A$2:AN$5',
+  });
+  expect(wide.headerFooter.oddHeader).toContain('What is it?');
+});
+
+test('the print area reaches to the end of the sentence', () => {
+  const narrow = new ExcelJS.Workbook().addWorksheet('Page');
+  narrow.getCell('A1').value = 'What the workshop costs in a month before a single piece is made.';
+  narrow.getColumn(1).width = 10;
+  setUpPage(narrow, settings, about, { keyColumns: 1, lastRow: 9, onePage: false });
+  expect(narrow.pageSetup.printArea).toMatch(/^A\$1:[F-L]\$9$/);
+});
+
+test('two rows too many do not cost a page', () => {
+  expect(page(10, 35).pageSetup.fitToHeight).toBe(1);
+  expect(page(10, 55).pageSetup.fitToHeight).toBe(0);
+});
+
+test('an ampersand or a digit in a name is no code to a header', () => {
+  expect(page(5, 5).headerFooter.oddHeader).toContain('&10 3 Knots && Co: costs and prices');
+  expect(titleOf({ ...settings, workshop: '' })).toBe('Costs and prices');
+});
+
+test('paper follows the units of the book', () => {
+  expect([paperOf(settings), paperOf({ ...settings, lengthUnit: 'cm' })]).toEqual([1, 9]);
+});

@@ -1,0 +1,52 @@
+import { expect, test } from 'vitest';
+import { writtenPages } from '../support/writtenPages.ts';
+
+const { book, page, plan } = await writtenPages();
+
+test('a table keeps its headings and keys in sight and hides the grid', () => {
+  expect(page('prices').views[0]).toMatchObject({
+    state: 'frozen',
+    xSplit: 2,
+    ySplit: 2,
+    showGridLines: false,
+  });
+  expect(page('rates').views[0]).toMatchObject({
+    state: 'frozen',
+    xSplit: 1,
+    ySplit: 2,
+    showGridLines: false,
+  });
+});
+
+test('a table says what its columns mean, a form beside each figure', () => {
+  const heading = page('materials').getCell('G2');
+  expect(heading.text).toBe('Pack price, USD');
+  expect(heading.note).toMatchObject({ texts: [{ text: 'Before freight, duty and tax.' }] });
+  expect(page('rates').getCell('A2').text).toBe('Figure');
+  expect(page('rates').getCell('D3').text).toContain('Pay yourself too.');
+  expect(page('rates').getCell('C3').text).toBe('USD per hour');
+});
+
+test('a heading takes no more than three lines, and no column is narrower than its numbers', () => {
+  for (const sheet of plan.sheets.filter(({ layout }) => layout === 'table')) {
+    expect(page(sheet.id).getRow(2).height).toBeLessThanOrEqual(42);
+    for (const at of sheet.columns.keys()) {
+      expect(page(sheet.id).getColumn(at + 1).width).toBeGreaterThanOrEqual(8);
+    }
+  }
+});
+
+test('totals stand under their columns, with a word', () => {
+  const sheet = plan.sheets.find(({ id }) => id === 'overheads');
+  const last = 3 + (sheet?.rowCount ?? 0);
+  expect(page('overheads').getCell(`A${last}`).text).toBe('Total');
+  expect(page('overheads').getCell(`B${last}`).formula).toBe(`SUM(B3:B${last - 1})`);
+});
+
+test('one family of type, in two sizes', () => {
+  const fonts = new Set<string>();
+  book.eachSheet((each) =>
+    each.eachRow((row) => row.eachCell(({ font }) => fonts.add(`${font?.name} ${font?.size}`))),
+  );
+  expect([...fonts].sort()).toEqual(['Arial 10', 'Arial 14']);
+});

@@ -1,0 +1,63 @@
+import { describe, expect, it } from 'vitest';
+import type { Expression, Reference } from '../../engine/sheets/expression.ts';
+import { make } from './workshop.ts';
+
+const { index } = make();
+const to = (rows: Reference['rows'], sheet: string, column: string, ...keys: Expression[]): Expression => ({
+  kind: 'reference',
+  to: { rows, sheet, column, ...(keys.length === 0 ? {} : { keys }) },
+});
+const goods = index.sheet('goods').sheet;
+const tickets = index.sheet('tickets').sheet;
+
+describe('SheetIndex', () => {
+  it('finds rows by key, without regard to capitals', () => {
+    expect(index.sheet('cords').row(['BLUE'])).toBe(1);
+    expect(index.sheet('tickets').row(['lead', 'stall'])).toBe(2);
+    expect(index.sheet('cords').row(['green'])).toBeUndefined();
+  });
+
+  it('finds the rows of an owner, which stand together in the order of the owners', () => {
+    expect(index.column('extras', 'extra').inputs).toEqual(['ring', 'hook', 'box']);
+    expect(index.sheet('extras').owned('fob')).toEqual([0, 0]);
+    expect(index.sheet('extras').owned('LEAD')).toEqual([1, 2]);
+    expect(index.sheet('extras').owned('none')).toBeUndefined();
+  });
+});
+
+describe('PlanIndex.known', () => {
+  it('knows keys for good, and inputs for now', () => {
+    expect(index.known(to('same', 'goods', 'good'), goods, 1)).toEqual({ value: 'lead', locked: true });
+    expect(index.known(to('same', 'goods', 'main'), goods, 1)).toEqual({ value: 'blue', locked: false });
+    expect(index.known({ kind: 'text', value: 'red' }, goods, 0)).toEqual({ value: 'red', locked: true });
+  });
+
+  it('follows look-ups, and is as sure as the least sure step', () => {
+    const ownGood = to('same', 'tickets', 'good');
+    expect(index.known(to('keyed', 'goods', 'good', ownGood), tickets, 2)).toEqual({
+      value: 'lead',
+      locked: true,
+    });
+    expect(index.known(to('keyed', 'goods', 'main', ownGood), tickets, 2)).toEqual({
+      value: 'blue',
+      locked: false,
+    });
+    expect(
+      index.known(to('keyed', 'cords', 'cord', to('keyed', 'goods', 'main', ownGood)), tickets, 2),
+    ).toEqual({ value: 'blue', locked: false });
+  });
+
+  it('follows a computed cell that only leads on, simplified by the words of its row', () => {
+    const cuts = index.sheet('cuts').sheet;
+    expect(index.known(to('same', 'cuts', 'cord'), cuts, 0)).toEqual({ value: 'red', locked: false });
+    expect(index.known(to('same', 'cuts', 'cord'), cuts, 1)).toEqual({ value: 'blue', locked: false });
+  });
+
+  it('does not guess what must be calculated or is not there', () => {
+    expect(index.known(to('same', 'goods', 'main_price'), goods, 0)).toBeUndefined();
+    expect(index.known(to('all', 'cords', 'price'), goods, 0)).toBeUndefined();
+    expect(
+      index.known(to('keyed', 'cords', 'price', { kind: 'text', value: 'green' }), goods, 0),
+    ).toBeUndefined();
+  });
+});
