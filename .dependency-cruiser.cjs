@@ -15,6 +15,7 @@ const allowed = {
 const doors = {
   hyperformula: '^engine/calc/',
   exceljs: '^engine/export/',
+  fflate: '^engine/export/',
   yaml: '^engine/book/yamlFile\\.ts$',
   papaparse: '^engine/book/csvFile\\.ts$',
   valibot: '^engine/sheets/readSheetFile\\.ts$',

@@ -22,7 +22,9 @@ function isStale() {
   if (!existsSync(stamp)) return true;
   const built = statSync(stamp).mtimeMs;
   const sources = ['package.json', 'esbuild.config.mjs'].map((file) => statSync(join(top, file)).mtimeMs);
-  return Math.max(...['engine', 'cli', 'templates'].map((folder) => newest(join(top, folder))), ...sources) > built;
+  return (
+    Math.max(...['engine', 'cli', 'templates'].map((folder) => newest(join(top, folder))), ...sources) > built
+  );
 }
 
 /** The licences of everything that was bundled, as their terms ask. */
@@ -74,7 +76,11 @@ async function build() {
   const { readSheetFiles } = await import(pathToFileURL(join(top, 'dist', 'index.js')).href);
   for (const folder of ['sheets', 'oneoff']) {
     const from = join(top, 'templates', folder);
-    const files = new Map(readdirSync(from).sort().map((name) => [`templates/${folder}/${name}`, readFileSync(join(from, name), 'utf8')]));
+    const files = new Map(
+      readdirSync(from)
+        .sort()
+        .map((name) => [`templates/${folder}/${name}`, readFileSync(join(from, name), 'utf8')]),
+    );
     writeFileSync(join(top, 'dist', `${folder}.json`), JSON.stringify(readSheetFiles(files)));
   }
   writeFileSync(join(top, 'dist', 'THIRD-PARTY-LICENCES.txt'), thirdPartyLicences(result.metafile.inputs));

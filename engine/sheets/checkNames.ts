@@ -5,13 +5,28 @@ import type { ColumnDefinition, SheetDefinition } from './definition.ts';
 /** Names in sheet files outside formulas: keys, owners, and the sheets and columns that columns point to. */
 export function checkNames(definitions: readonly SheetDefinition[]): Problem[] {
   const sheets = new Map(definitions.map((definition) => [definition.sheet, definition]));
-  return definitions.flatMap((definition) => [
+  return definitions.flatMap((definition, at) => [
+    ...twinTitle(definition, definitions.slice(0, at)),
     ...checkKeys(definition, sheets),
     ...definition.columns.flatMap((column) => checkColumn(column, definition, sheets)),
   ]);
 }
 
 type Sheets = ReadonlyMap<string, SheetDefinition>;
+
+/** Spreadsheet programs hold sheet titles apart without regard to capitals. */
+function twinTitle(definition: SheetDefinition, earlier: readonly SheetDefinition[]): Problem[] {
+  const twin = earlier.find((each) => each.title.toLowerCase() === definition.title.toLowerCase());
+  if (twin === undefined) return [];
+  const message = `title: the sheets ${twin.sheet} and ${definition.sheet} are both called “${definition.title}”.`;
+  return [
+    problem('key-twice', definition.at, message, {
+      found: definition.title,
+      accepted: 'a title of its own, capitals aside',
+      mend: 'Give one of the two another title.',
+    }),
+  ];
+}
 
 function checkKeys(definition: SheetDefinition, sheets: Sheets): Problem[] {
   const { rows, key, belongs, at } = definition;

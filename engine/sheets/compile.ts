@@ -4,7 +4,6 @@ import { type Problem, problem } from '../book/problem.ts';
 import type { Settings } from '../book/settings.ts';
 import { roleOf } from './bookSchema.ts';
 import { changeableKeys } from './changeableKeys.ts';
-import { checkNames } from './checkNames.ts';
 import { findCircles } from './circles.ts';
 import type { ColumnDefinition, SheetDefinition } from './definition.ts';
 import type { Expression } from './expression.ts';
@@ -23,9 +22,7 @@ export function compile(
   definitions: readonly SheetDefinition[],
   book: Book,
 ): { plan: Plan; problems: Problem[] } {
-  const problems = checkNames(definitions);
-  // Sheets that point nowhere cannot be laid out.
-  if (problems.length > 0) return { plan: { sheets: [], settings: book.settings }, problems };
+  const problems: Problem[] = [];
   const words = placeholders(book.settings);
   const rows = new Map<string, { definition: SheetDefinition; rows: SheetRows }>();
   const expanded: SheetDefinition[] = [];

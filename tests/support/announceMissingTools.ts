@@ -3,7 +3,7 @@ import { findLibreOffice } from './libreoffice.ts';
 /** The checks that need LibreOffice, so that whoever lacks it knows what was not looked at. */
 export const checksByLibreOffice: readonly string[] = Object.freeze([
   'rounding ties, computed again by LibreOffice (tests/checks/roundingTies)',
-  'exported workbooks, computed again by LibreOffice (tests/checks)',
+  'exported workbooks, computed again by LibreOffice (tests/workbook)',
   'the recalculation harness itself (tests/support/libreoffice)',
 ]);
 
