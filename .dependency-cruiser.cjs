@@ -42,7 +42,8 @@ module.exports = {
     },
     {
       name: 'cli-uses-the-face',
-      comment: 'Two doors beside the face, opened only when needed: exceljs and hyperformula are slow to load.',
+      comment:
+        'Two doors beside the face, opened only when needed: exceljs and hyperformula are slow to load.',
       severity: 'error',
       from: { path: '^cli/' },
       to: { path: '^engine/', pathNot: '^engine/(index|reference|export/workbook)\\.ts$' },

@@ -17,13 +17,13 @@ import { styleFor } from '../terminal/style.ts';
 interface Options {
   readonly weave: string;
   readonly layers: string;
-  readonly core: string;
+  readonly core?: string;
   readonly length: string;
   readonly diameter: string;
   readonly colours: string;
   readonly hitches: string;
   readonly bar: string;
-  readonly takeUp: string;
+  readonly takeUp?: string;
   readonly step?: string;
   readonly spare?: string;
   readonly trim?: string;
@@ -41,7 +41,7 @@ export function addCord(program: Command, io: Io): void {
     .requiredOption('--length <measure>', 'woven length, such as "7 in", "7 1/2 in" or "18 cm"')
     .option('--weave <name>', 'a shipped weave, or one of --book', 'bar')
     .option('--layers <number>', 'passes of a bar, one over the other', '1')
-    .option('--core <strands>', 'core strands side by side', '2')
+    .option('--core <strands>', 'core strands side by side (default: two in a bar, one in a wrap)')
     .option('--diameter <measure>', 'of the cord', '4 mm')
     .option(
       '--colours <list>',
@@ -50,7 +50,7 @@ export function addCord(program: Command, io: Io): void {
     )
     .option('--hitches <number>', 'hitches of the core on hardware', '0')
     .option('--bar <measure>', 'diameter of the bar that is hitched on', '4 mm')
-    .option('--take-up <number>', 'measured: cord that one working cord takes per length woven', '')
+    .option('--take-up <number>', 'measured: cord that one working cord takes per length woven')
     .option('--step <measure>', 'cuts are rounded up to this')
     .option('--spare <measure>', 'left at each working end to finish by hand')
     .option('--trim <measure>', 'trimmed and melted at each end')
@@ -63,7 +63,7 @@ export function addCord(program: Command, io: Io): void {
 Examples:
   $ sennit cord --length "7 in"
   $ sennit cord --length "7 1/2 in" --layers 2 --core 4 --colours "over=red, under=black, core=black"
-  $ sennit cord --weave "round braid 8" --length "120 cm" --core 0 --json
+  $ sennit cord --weave "round braid 8" --length "120 cm" --json
   $ sennit cord --length "8 in" --hitches 2 --bar "1/4 in" --take-up 5.2
 
 Weaves: ${weaveNames().join(', ')}.
@@ -107,7 +107,14 @@ function questionOf(options: Options): CordQuestion {
   if (options.step !== undefined) rates.set('cut_step', options.step);
   if (options.spare !== undefined) rates.set('spare_per_working_end', options.spare);
   if (options.trim !== undefined) rates.set('trim_per_end', options.trim);
-  return { ...options, colours: coloursByRole(options.colours), unit: metric ? 'cm' : 'in', rates };
+  return {
+    ...options,
+    core: options.core ?? '',
+    takeUp: options.takeUp ?? '',
+    colours: coloursByRole(options.colours),
+    unit: metric ? 'cm' : 'in',
+    rates,
+  };
 }
 
 /** "over=red, under=black" by role; a bare colour is the over cord's, and so everyone's. */

@@ -65,7 +65,7 @@ export function cordReport(plan: Plan, values: Values): CordReport {
     weave,
     family,
     layers: values.number('products', 'layers', 0),
-    coreStrands: values.number('products', 'core_strands', 0),
+    coreStrands: values.number('products', 'core', 0),
     diameterMm: values.number('materials', 'diameter', 0),
     wovenLengthMm: mm('products', 'woven_length'),
     pitchRatio:

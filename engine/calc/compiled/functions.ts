@@ -137,9 +137,9 @@ const sum = (numbers: readonly number[]): number => {
   return total;
 };
 const most = (numbers: readonly number[]): number =>
-  numbers.reduce((best, each) => (each > best ? each : best), numbers[0] ?? 0);
+  numbers.reduce((best, each) => Math.max(best, each), numbers[0] ?? 0);
 const least = (numbers: readonly number[]): number =>
-  numbers.reduce((best, each) => (each < best ? each : best), numbers[0] ?? 0);
+  numbers.reduce((best, each) => Math.min(best, each), numbers[0] ?? 0);
 const firstOverPairs = (args: readonly Argument[]) => ({ over: args[0], pairs: args.slice(1) });
 
 const sumProduct: Compiled = (args) => (row) => {
@@ -257,8 +257,7 @@ export const compiledFunctions: ReadonlyMap<string, Compiled> = new Map<string, 
       },
   ],
   ['OR', ofTruths(true)],
-  // The reference engine's own π, which stops after fourteen decimals.
-  ['PI', () => () => 3.14159265358979],
+  ['PI', () => () => Math.PI],
   ['RADIANS', ofNumbers((degrees) => degrees * (Math.PI / 180))],
   ['ROUND', ofNumbers((x, digits = 0) => roundTo(x, digits))],
   ['ROUNDDOWN', ofNumbers((x, digits = 0) => roundDownTo(x, digits))],
