@@ -7,16 +7,7 @@ import {
   HyperFormula,
   type ImplementedFunctions,
 } from 'hyperformula';
-import {
-  ceilingTo,
-  floorTo,
-  remainder,
-  roundDownTo,
-  roundTo,
-  roundToMultiple,
-  roundUpTo,
-  wholeBelow,
-} from '../money/rounding.ts';
+import { type Rounded, roundingRules } from './roundingRules.ts';
 
 /*
  * Our rounding family in the place of HyperFormula's, whose binary scaling misses ties (ROUND(1.005, 2) is 1
@@ -33,27 +24,11 @@ type CallResult = ReturnType<RunFunction>;
 const NUMBER = { argumentType: FunctionArgumentType.NUMBER };
 const DIGITS = { argumentType: FunctionArgumentType.NUMBER, defaultValue: 0 };
 
-const numberError = (): CellError =>
-  new CellError(ErrorType.NUM, 'The step must have the sign of the number');
-
-/** Errors where a spreadsheet has them; otherwise the rounded number. */
-const compute: Readonly<Record<string, (x: number, second: number) => number | CellError>> = Object.freeze({
-  ROUND: (x, digits) => roundTo(x, digits),
-  ROUNDUP: roundUpTo,
-  ROUNDDOWN: roundDownTo,
-  // Cutting off digits is rounding towards zero.
-  TRUNC: roundDownTo,
-  INT: (x) => wholeBelow(x),
-  MOD: (x, divisor) => (divisor === 0 ? new CellError(ErrorType.DIV_BY_ZERO) : remainder(x, divisor)),
-  CEILING: (x, step) => (x > 0 && step < 0 ? numberError() : ceilingTo(x, step)),
-  // Step 0: LibreOffice refuses it in FLOOR (though not in CEILING, where it gives 0), as Excel does.
-  FLOOR: (x, step) => {
-    if (step === 0 && x !== 0) return new CellError(ErrorType.DIV_BY_ZERO);
-    return x > 0 && step < 0 ? numberError() : floorTo(x, step);
-  },
-  // Unlike signs: LibreOffice answers, Excel refuses (from memory). An error is the loud one of the two.
-  MROUND: (x, step) => (x * step < 0 ? numberError() : roundToMultiple(x, step)),
-});
+function resultOf(rounded: Rounded): number | CellError {
+  if (rounded === 'divide') return new CellError(ErrorType.DIV_BY_ZERO);
+  if (rounded === 'number') return new CellError(ErrorType.NUM, 'The step must have the sign of the number');
+  return rounded;
+}
 
 const functionMetadata = (...parameters: FunctionMetadata['parameters'] & object): FunctionMetadata => ({
   method: 'rounded',
@@ -78,7 +53,7 @@ class RoundingFamily extends FunctionPlugin {
     return this.runFunction(call.args, state, this.metadata(name), (x: number, second: number) => {
       // An exception in a plugin would spoil every later read of the whole engine, so none may leave.
       try {
-        const result = compute[name]?.(x, second) ?? Number.NaN;
+        const result = resultOf(roundingRules[name]?.(x, second) ?? Number.NaN);
         return typeof result === 'number' && !Number.isFinite(result) ? new CellError(ErrorType.NUM) : result;
       } catch {
         return new CellError(ErrorType.NUM, `${name} failed`);

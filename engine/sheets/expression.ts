@@ -15,6 +15,22 @@ export type Tree<Ref> =
 
 export type Operator = '+' | '-' | '*' | '/' | '^' | '&' | '=' | '<>' | '<' | '<=' | '>' | '>=';
 
+/** Binding power of each operator, weakest first, as OpenFormula orders them (ODF 1.3 part 4, 5.5). */
+export const operatorPower: Readonly<Record<Operator, number>> = Object.freeze({
+  '=': 1,
+  '<>': 1,
+  '<': 1,
+  '<=': 1,
+  '>': 1,
+  '>=': 1,
+  '&': 2,
+  '+': 3,
+  '-': 3,
+  '*': 4,
+  '/': 4,
+  '^': 5,
+});
+
 /** A formula as the author wrote it: names not yet looked up. `at` is the offset in the formula. */
 export type ParsedFormula = Tree<NameReference>;
 

@@ -1,4 +1,4 @@
-import type { NameReference, Operator, ParsedFormula } from './expression.ts';
+import { type NameReference, type Operator, operatorPower, type ParsedFormula } from './expression.ts';
 
 /** What is wrong with a formula's text, and where in it. */
 export interface FormulaFault {
@@ -14,22 +14,6 @@ type Token =
       readonly at: number;
       readonly text: string;
     };
-
-/** Binding power of each operator, weakest first, as OpenFormula orders them (ODF 1.3 part 4, 5.5). */
-const power: Readonly<Record<Operator, number>> = {
-  '=': 1,
-  '<>': 1,
-  '<': 1,
-  '<=': 1,
-  '>': 1,
-  '>=': 1,
-  '&': 2,
-  '+': 3,
-  '-': 3,
-  '*': 4,
-  '/': 4,
-  '^': 5,
-};
 
 const deepest = 60;
 
@@ -174,9 +158,14 @@ class Parser {
     for (;;) {
       const token = this.#peek();
       const operator = token.text as Operator;
-      if (token.kind !== 'sign' || !Object.hasOwn(power, operator) || power[operator] <= weakest) break;
+      if (
+        token.kind !== 'sign' ||
+        !Object.hasOwn(operatorPower, operator) ||
+        operatorPower[operator] <= weakest
+      )
+        break;
       this.#take();
-      left = { kind: 'binary', operator, left, right: this.#expression(power[operator]) };
+      left = { kind: 'binary', operator, left, right: this.#expression(operatorPower[operator]) };
     }
     this.#depth -= 1;
     return left;
@@ -194,8 +183,8 @@ class Parser {
       case 'name':
         return { kind: 'reference', to: this.#reference(token) };
       case 'sign':
-        if (token.text === '-') return { kind: 'negate', of: this.#expression(power['^']) };
-        if (token.text === '+') return this.#expression(power['^']);
+        if (token.text === '-') return { kind: 'negate', of: this.#expression(operatorPower['^']) };
+        if (token.text === '+') return this.#expression(operatorPower['^']);
         if (token.text === '(') {
           const inner = this.#expression(0);
           this.#expect(')', 'Close the bracket.');

@@ -1,6 +1,6 @@
 import { cordFunctions } from '../cord/index.ts';
 import { cellAddress, columnLetters, engineRow, totalRow } from './address.ts';
-import type { Expression, Operator, Reference } from './expression.ts';
+import { type Expression, operatorPower, type Reference } from './expression.ts';
 import { fold } from './fold.ts';
 import { sheetFunctions } from './functions.ts';
 import type { PlanColumn, PlanSheet } from './plan.ts';
@@ -54,22 +54,9 @@ export function definedName(sheet: PlanSheet, column: PlanColumn): string {
 
 type Writer = (row: number) => string;
 
-const strength: Readonly<Record<Operator, number>> = {
-  '=': 1,
-  '<>': 1,
-  '<': 1,
-  '<=': 1,
-  '>': 1,
-  '>=': 1,
-  '&': 2,
-  '+': 3,
-  '-': 3,
-  '*': 4,
-  '/': 4,
-  '^': 5,
-};
-const negateStrength = 6;
-const atom = 7;
+/** A negated term binds tighter than any operator, and an argument tighter than that. */
+const negatePower = 6;
+const atomPower = 7;
 
 /** Writes the formulas of a plan in one spelling. A column is prepared once and then written row by row. */
 export class Speller {
@@ -117,11 +104,11 @@ export class Speller {
       case 'truth':
         return constant(expression.value ? 'TRUE()' : 'FALSE()');
       case 'negate': {
-        const inner = this.#write(expression.of, sheet, negateStrength);
+        const inner = this.#write(expression.of, sheet, negatePower);
         return bracket((row) => `-${inner(row)}`, weakest > 0);
       }
       case 'binary': {
-        const own = strength[expression.operator];
+        const own = operatorPower[expression.operator];
         const left = this.#write(expression.left, sheet, own);
         const right = this.#write(expression.right, sheet, own + 1);
         return bracket((row) => `${left(row)}${expression.operator}${right(row)}`, own < weakest);
@@ -136,7 +123,7 @@ export class Speller {
   #call(name: string, given: readonly Expression[], sheet: PlanSheet): Writer {
     const cord = this.#how.cords === 'plain' ? this.#cords.get(name) : undefined;
     if (cord !== undefined) {
-      const args = given.map((argument) => this.#write(argument, sheet, atom));
+      const args = given.map((argument) => this.#write(argument, sheet, atomPower));
       return (row) => `(${cord.native(args.map((argument) => argument(row)))})`;
     }
     const args = given.map((argument) => this.#write(argument, sheet, 0));

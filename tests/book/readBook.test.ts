@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { readBook } from '../../engine/book/readBook.ts';
 import { bookSchema } from '../../engine/sheets/bookSchema.ts';
 import { assemble } from '../../engine/sheets/readDefinitions.ts';
-import { demoBook, priceFiles, shipped } from './bookFolder.ts';
+import { demoBook, priceFiles, shipped } from '../support/books.ts';
 
 const schema = bookSchema(assemble(shipped.sheets).definitions);
 

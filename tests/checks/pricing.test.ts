@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { priceFiles } from '../book/bookFolder.ts';
+import { priceFiles } from '../support/books.ts';
 
 interface Wish {
   readonly cost: number;

@@ -4,7 +4,7 @@ import type { FieldSchema, TableSchema } from '../../engine/book/schema.ts';
 import { bookSchema } from '../../engine/sheets/bookSchema.ts';
 import type { ColumnDefinition, SheetDefinition } from '../../engine/sheets/definition.ts';
 import { assemble } from '../../engine/sheets/readDefinitions.ts';
-import { demoBook, priceFiles, shipped } from '../book/bookFolder.ts';
+import { demoBook, priceFiles, shipped } from '../support/books.ts';
 
 describe.each([
   { name: 'starter', products: 26, families: 6, channels: 3, under: ['lanyard eight', 'collar large'] },

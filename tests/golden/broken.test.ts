@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { type ProblemCode, problemCodes } from '../../engine/book/problem.ts';
 import { problemsText, problemText } from '../../engine/book/problemText.ts';
-import { demoBook, priceFiles } from '../book/bookFolder.ts';
+import { demoBook, priceFiles } from '../support/books.ts';
 
 /**
  * One kind of mistake a file, and word for word what a maker is told about it. A file dropped into `broken/`

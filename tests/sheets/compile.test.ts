@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { evaluate } from '../../engine/calc/evaluate.ts';
 import { compile } from '../../engine/sheets/compile.ts';
-import { demoBook, priceFiles } from '../book/bookFolder.ts';
+import { demoBook, priceFiles } from '../support/books.ts';
 import { make, withFormula } from './workshop.ts';
 
 describe('compile', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { assemble } from '../../engine/sheets/readDefinitions.ts';
-import { shipped } from '../book/bookFolder.ts';
+import { shipped } from '../support/books.ts';
 import { make, sheets } from './workshop.ts';
 
 const codes = (more: Readonly<Record<string, string>>) =>

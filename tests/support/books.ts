@@ -21,22 +21,30 @@ function textFiles(folder: string, prefix: string): [string, string][] {
 /** Every book that is shipped; a new folder adds itself to the tests. */
 export const demoBooks: readonly string[] = readdirSync(join(templates, 'books')).sort();
 
-export function demoBook(name: string): BookText {
+/** The files of a demo book, by name within its folder. */
+export function demoBook(name: string): Map<string, string> {
   const folder = join(templates, 'books', name);
   return new Map([...textFiles(folder, ''), ...textFiles(join(folder, 'sheets'), 'sheets/')]);
 }
 
+/** The shipped sheets and tables. */
+export const shipped: Omit<Source, 'book'> = {
+  sheets: readSheetFiles(new Map(textFiles(join(templates, 'sheets'), 'templates/sheets/'))),
+  tables: new Map(textFiles(templates, '')),
+};
+
 export function sourceOf(book: BookText): Source {
-  return {
-    book,
-    sheets: readSheetFiles(new Map(textFiles(join(templates, 'sheets'), 'templates/sheets/'))),
-    tables: new Map(textFiles(templates, '')),
-  };
+  return { book, ...shipped };
+}
+
+/** Prices a book given as files. */
+export function priceFiles(book: BookText): Priced {
+  return priceBook(sourceOf(book));
 }
 
 /** A calculated book; throws with its problems where there are errors. */
 export function pricedBook(book: BookText): { plan: Plan; values: Values } {
-  const priced: Priced = priceBook(sourceOf(book));
+  const priced = priceFiles(book);
   const { plan, values } = priced;
   if (plan === undefined || values === undefined) {
     throw new Error(priced.problems.map((each) => `${each.where.file}: ${each.message}`).join('\n'));

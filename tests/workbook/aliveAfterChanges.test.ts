@@ -134,7 +134,7 @@ describe.skipIf(findLibreOffice() === undefined)('a workbook stays alive', () =>
 
   /** The workbook edited and recalculated against the engine's fresh run of the edited book. */
   async function check(name: string, chosen: readonly Changing[]): Promise<void> {
-    let text = demoBook(name);
+    let text: BookText = demoBook(name);
     const before = pricedBook(text);
     const writes: Write[] = [];
     for (const change of chosen) {

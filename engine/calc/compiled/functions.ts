@@ -1,14 +1,5 @@
 import { cordFunctions } from '../../cord/index.ts';
-import {
-  ceilingTo,
-  floorTo,
-  remainder,
-  roundDownTo,
-  roundTo,
-  roundToMultiple,
-  roundUpTo,
-  wholeBelow,
-} from '../../money/rounding.ts';
+import { roundingRules } from '../roundingRules.ts';
 import { type CellFailure, isFailure, type Result } from '../values.ts';
 import { criterion, type Matcher } from './criterion.ts';
 import { compare, failed, failure, finite, toNumber, toText, toTruth } from './scalar.ts';
@@ -194,10 +185,13 @@ const kindOf =
   (row) =>
     typeof (only?.value(row) ?? null) === kind;
 
-const guarded =
-  (compute: (x: number, step: number) => number): ((x: number, step: number) => number | CellFailure) =>
-  (x, step) =>
-    x > 0 && step < 0 ? failure.number : compute(x, step);
+const roundings: [string, Compiled][] = Object.entries(roundingRules).map(([name, rule]) => [
+  name,
+  ofNumbers((x, second = 0) => {
+    const rounded = rule(x, second);
+    return typeof rounded === 'number' ? rounded : failure[rounded];
+  }),
+]);
 
 /** Every function of the sheet language for the compiled path. */
 export const compiledFunctions: ReadonlyMap<string, Compiled> = new Map<string, Compiled>([
@@ -207,7 +201,6 @@ export const compiledFunctions: ReadonlyMap<string, Compiled> = new Map<string, 
     'AVERAGE',
     ofAllNumbers((numbers) => (numbers.length === 0 ? failure.divide : sum(numbers) / numbers.length)),
   ],
-  ['CEILING', ofNumbers(guarded(ceilingTo))],
   ['COS', ofNumbers(Math.cos)],
   [
     'COUNT',
@@ -232,11 +225,9 @@ export const compiledFunctions: ReadonlyMap<string, Compiled> = new Map<string, 
   ['COUNTIF', (args) => (row) => countMatches(args, row)],
   ['COUNTIFS', (args) => (row) => countMatches(args, row)],
   ['EXP', ofNumbers(Math.exp)],
-  ['FLOOR', ofNumbers((x, step) => (step === 0 && x !== 0 ? failure.divide : guarded(floorTo)(x, step)))],
   ['IF', choose],
   ['IFERROR', unless(() => true)],
   ['IFNA', unless((value) => value.error === failure.missing.error)],
-  ['INT', ofNumbers(wholeBelow)],
   ['ISNUMBER', kindOf('number')],
   ['ISTEXT', kindOf('string')],
   ['LEN', ofText((text) => text.length)],
@@ -246,8 +237,6 @@ export const compiledFunctions: ReadonlyMap<string, Compiled> = new Map<string, 
   ['MAXIFS', overMatching(firstOverPairs, most)],
   ['MIN', ofAllNumbers(least)],
   ['MINIFS', overMatching(firstOverPairs, least)],
-  ['MOD', ofNumbers((x, divisor) => (divisor === 0 ? failure.divide : remainder(x, divisor)))],
-  ['MROUND', ofNumbers((x, step) => (x * step < 0 ? failure.number : roundToMultiple(x, step)))],
   [
     'NOT',
     ([only]) =>
@@ -259,9 +248,6 @@ export const compiledFunctions: ReadonlyMap<string, Compiled> = new Map<string, 
   ['OR', ofTruths(true)],
   ['PI', () => () => Math.PI],
   ['RADIANS', ofNumbers((degrees) => degrees * (Math.PI / 180))],
-  ['ROUND', ofNumbers((x, digits = 0) => roundTo(x, digits))],
-  ['ROUNDDOWN', ofNumbers((x, digits = 0) => roundDownTo(x, digits))],
-  ['ROUNDUP', ofNumbers((x, digits = 0) => roundUpTo(x, digits))],
   ['SIN', ofNumbers(Math.sin)],
   ['SQRT', ofNumbers(Math.sqrt)],
   ['SUM', ofAllNumbers(sum)],
@@ -270,8 +256,8 @@ export const compiledFunctions: ReadonlyMap<string, Compiled> = new Map<string, 
   ['SUMPRODUCT', sumProduct],
   ['SWITCH', switched],
   ['TAN', ofNumbers(Math.tan)],
-  ['TRUNC', ofNumbers((x, digits = 0) => roundDownTo(x, digits))],
   ['UPPER', ofText((text) => text.toUpperCase())],
+  ...roundings,
   ...cordFunctions.map((cord): [string, Compiled] => [
     cord.name,
     ofNumbers((...numbers) => cord.compute(...numbers)),
