@@ -2,6 +2,7 @@ import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type BookFiles, readSheetFiles, type SheetFile, type Source } from '../engine/index.ts';
+import { commandName } from './commandName.ts';
 import { Hindrance, type Io } from './io.ts';
 
 /** A table of ten million characters holds a hundred thousand products; beyond that it is a mistake. */
@@ -33,7 +34,9 @@ export function shippedSheets(folder: 'sheets' | 'oneoff'): readonly SheetFile[]
 export function readBookFolder(io: Io, given: string): BookFiles {
   const folder = resolve(io.folder, given);
   if (!existsSync(folder)) {
-    throw new Hindrance(`There is no folder “${given}”.\n  Make a starter book with: sennit new ${given}`);
+    throw new Hindrance(
+      `There is no folder “${given}”.\n  Make a starter book with: ${commandName(io)} new ${given}`,
+    );
   }
   if (!statSync(folder).isDirectory()) {
     throw new Hindrance(`“${given}” is a file; a book is a folder with book.yaml in it.\n  Give the folder.`);

@@ -2,12 +2,12 @@
  * The library's public face: a book in, a plan and its values out, and renderings of them.
  * Nothing here touches files, the terminal or the clock.
  */
-export type { Book, BookValue, Table } from './book/book.ts';
+export type { Book, BookFiles, BookValue, Table } from './book/book.ts';
 export type { NumberKind } from './book/kinds.ts';
 export { convertLength, type LengthUnit, lengthUnit, mmPerUnit, parseMeasure } from './book/measure.ts';
 export { hasErrors, type Place, type Problem, placeText, problem, problemCodes } from './book/problem.ts';
 export { problemsText, problemText } from './book/problemText.ts';
-export { type BookFiles, readBook } from './book/readBook.ts';
+export { readBook } from './book/readBook.ts';
 export type { Settings } from './book/settings.ts';
 export { calculate } from './calc/compiled/calculate.ts';
 export { findings } from './calc/findings.ts';

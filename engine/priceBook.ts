@@ -1,5 +1,6 @@
+import type { BookFiles } from './book/book.ts';
 import { hasErrors, type Problem } from './book/problem.ts';
-import { type BookFiles, readBook } from './book/readBook.ts';
+import { readBook } from './book/readBook.ts';
 import { calculate } from './calc/compiled/calculate.ts';
 import { findings } from './calc/findings.ts';
 import type { Values } from './calc/values.ts';

@@ -37,6 +37,10 @@ Examples:
       );
       if (!hasErrors(problems))
         io.out(`The book can be priced: ${sizes.filter((each) => each !== '').join(', ')}.\n`);
+      const empty = (plan?.sheets ?? [])
+        .filter((sheet) => sheet.rowCount === 0)
+        .map((sheet) => sheet.title.toLowerCase());
+      if (empty.length > 0 && !hasErrors(problems)) io.out(`It has no ${empty.join(', no ')}.\n`);
       const text = showProblems(problems, styleFor(io, options.plain));
       if (text !== '') io.out(text);
     });

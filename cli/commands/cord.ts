@@ -45,16 +45,16 @@ export function addCord(program: Command, io: Io): void {
     .option('--diameter <measure>', 'of the cord', '4 mm')
     .option(
       '--colours <list>',
-      'by role, such as "over=red, under=black, core=black"; or one colour for all',
+      'by role, such as "over=red, under=black, core=black"; or one colour for all; under and core are the over colour unless given',
       'cord',
     )
     .option('--hitches <number>', 'hitches of the core on hardware', '0')
     .option('--bar <measure>', 'diameter of the bar that is hitched on', '4 mm')
     .option('--take-up <number>', 'measured: cord that one working cord takes per length woven')
-    .option('--step <measure>', 'cuts are rounded up to this')
-    .option('--spare <measure>', 'left at each working end to finish by hand')
-    .option('--trim <measure>', 'trimmed and melted at each end')
-    .option('--book <folder>', 'take own weaves from this book')
+    .option('--step <measure>', 'cuts are rounded up to this (default: 1 in or 1 cm)')
+    .option('--spare <measure>', 'left at each working end to finish by hand (default: 12 in or 30 cm)')
+    .option('--trim <measure>', 'trimmed and melted at each end (default: 1/8 in or 3 mm)')
+    .option('--book <folder>', 'take weaves of its own from this book (and nothing else)')
     .option('--json', 'print lengths in millimetres as JSON')
     .option('--plain', 'no colours')
     .addHelpText(
@@ -98,7 +98,7 @@ function questionOf(options: Options): CordQuestion {
   const measure = parseMeasure(options.length, 'point');
   if (measure?.unit === undefined) {
     throw new Hindrance(
-      `--length “${options.length}” is not a length with a unit.\n  Write it as "7 in", "7 1/2 in" or "18 cm".`,
+      `--length “${options.length}” is not a length${measure === undefined ? '' : ' with a unit'}.\n  Write it as "7 in", "7 1/2 in" or "18 cm".`,
       2,
     );
   }

@@ -2,6 +2,7 @@ import { cpSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync } from '
 import { dirname, join, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { templatesFolder } from '../bookFolder.ts';
+import { commandName } from '../commandName.ts';
 import { hindered } from '../hindered.ts';
 import { Hindrance, type Io } from '../io.ts';
 import { json } from '../terminal/json.ts';
@@ -48,8 +49,8 @@ Examples:
   materials.csv  what you buy;  products.csv  what you make
 
 Change the figures to your own, then:
-  sennit check ${folder}
-  sennit price ${folder}
+  ${commandName(io)} check ${folder}
+  ${commandName(io)} price ${folder}
 `);
     });
 }

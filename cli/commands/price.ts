@@ -1,9 +1,10 @@
 import type { Command } from 'commander';
-import { hasErrors, priceBook, priceReport } from '../../engine/index.ts';
+import { hasErrors, type PriceReport, priceBook, priceReport } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
+import { commandName } from '../commandName.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
-import { showChannel, showPrices } from '../terminal/showPrices.ts';
+import { showChannel, showCosts, showPrices } from '../terminal/showPrices.ts';
 import { showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
 
@@ -11,6 +12,7 @@ interface Options {
   readonly json?: true;
   readonly plain?: true;
   readonly channel?: string;
+  readonly costs?: true;
 }
 
 export function addPrice(program: Command, io: Io, outcome: Outcome): void {
@@ -22,6 +24,7 @@ export function addPrice(program: Command, io: Io, outcome: Outcome): void {
       '--channel <name>',
       'one channel in full: floor, target, asking price, margin, markup, contribution',
     )
+    .option('--costs', 'what each product costs: materials, labour, overhead, bench minutes')
     .option('--json', 'print all figures as JSON, unrounded')
     .option('--plain', 'no colours and no marks that need a screen')
     .addHelpText(
@@ -30,6 +33,7 @@ export function addPrice(program: Command, io: Io, outcome: Outcome): void {
 Examples:
   $ sennit price my-book
   $ sennit price my-book --channel stall
+  $ sennit price my-book --costs
   $ sennit price my-book --json
 
 In JSON, money is in the book's currency and shares are ratios: 0.4 is 40 %. Each product has product,
@@ -47,23 +51,30 @@ markup, contribution, contributionPerHour, profit and underFloor.`,
         return;
       }
       const report = priceReport(plan, values, problems);
-      if (
-        options.channel !== undefined &&
-        !report.channels.some((each) => each.channel === options.channel)
-      ) {
-        const known = report.channels.map((each) => each.channel).join(', ');
-        throw new Hindrance(
-          `There is no channel “${options.channel}” in this book.\n  Channels: ${known}.`,
-          2,
-        );
-      }
+      const channel = options.channel === undefined ? undefined : channelNamed(options.channel, report);
       if (options.json) {
         io.out(json(report));
         return;
       }
-      const how = { width: io.columns ?? 80, style, settings: plan.settings, book: folder };
-      io.out(
-        options.channel === undefined ? showPrices(report, how) : showChannel(report, options.channel, how),
-      );
+      const how = {
+        width: io.columns ?? 80,
+        style,
+        settings: plan.settings,
+        book: folder,
+        command: commandName(io),
+      };
+      if (options.costs) io.out(showCosts(report, how));
+      else io.out(channel === undefined ? showPrices(report, how) : showChannel(report, channel, how));
     });
+}
+
+/** A channel by its name in the tables or on the sheets, capitals aside. */
+function channelNamed(given: string, report: PriceReport): string {
+  const wanted = given.toLowerCase();
+  const found = report.channels.find(({ channel, name }) =>
+    [channel, name].some((each) => each.toLowerCase() === wanted),
+  );
+  if (found !== undefined) return found.channel;
+  const known = report.channels.map(({ channel }) => channel).join(', ');
+  throw new Hindrance(`There is no channel “${given}” in this book.\n  Channels: ${known}.`, 2);
 }

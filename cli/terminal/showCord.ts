@@ -5,6 +5,7 @@ import {
   type Settings,
   showNumber,
 } from '../../engine/index.ts';
+import { count } from './showProblems.ts';
 import type { Style } from './style.ts';
 import { type TableColumn, table } from './table.ts';
 
@@ -26,7 +27,7 @@ export function showCord(report: CordReport, how: ShowCordHow): string {
     `${showNumber(convertLength(mm, 'mm', how.settings.cordUnit), 2, how.settings)} ${how.settings.cordUnit}`;
   const number = (value: number): string => showNumber(value, 3, how.settings);
 
-  const core = report.coreStrands > 0 ? ` over ${report.coreStrands} core strands` : '';
+  const core = report.coreStrands > 0 ? ` over ${count(report.coreStrands, 'core strand')}` : '';
   const layers = report.layers > 1 ? `, ${report.layers} layers` : '';
   const lines = [
     `${inUnit(report.wovenLengthMm)} ${unit} of ${report.weave}${layers}${core} holds ${inUnit(report.totalMm)} ${unit} of cord (${long(report.totalMm)}), ${report.numbers}.`,
@@ -40,8 +41,8 @@ export function showCord(report: CordReport, how: ShowCordHow): string {
   const columns: CutColumn[] = [
     { heading: 'Role', align: 'left', text: (cut) => cut.role },
     { heading: 'Cord', align: 'left', text: (cut) => cut.colour },
-    { heading: 'Pieces', align: 'right', text: (cut) => String(cut.pieces) },
-    { heading: 'Strands', align: 'right', text: (cut) => String(cut.strandsPerPiece) },
+    { heading: 'Cords', align: 'right', text: (cut) => String(cut.pieces) },
+    { heading: 'Strands in each', align: 'right', text: (cut) => String(cut.strandsPerPiece) },
     { heading: 'Take-up', align: 'right', text: (cut) => number(cut.takeUp) },
     ...optional(`Woven, ${unit}`, (cut) => cut.wovenMm),
     ...optional('Hitches', (cut) => cut.hitchedMm),
@@ -64,7 +65,7 @@ export function showCord(report: CordReport, how: ShowCordHow): string {
 function working(report: CordReport, number: (value: number) => string, how: ShowCordHow): string[] {
   const lines: string[] = [];
   if (report.coreStrands > 0)
-    lines.push(`  Core: ${report.coreStrands} strands x take-up ${number(report.coreTakeUp)}.`);
+    lines.push(`  Core: ${count(report.coreStrands, 'strand')} x take-up ${number(report.coreTakeUp)}.`);
   if (report.pitchRatio !== null) {
     lines.push(
       `  Pitch: ${number(report.pitchRatio)} cord diameters (${showNumber(report.diameterMm, 2, how.settings)} mm each), from the weave.`,
@@ -73,11 +74,11 @@ function working(report: CordReport, number: (value: number) => string, how: Sho
   if (report.family === 'bar') {
     lines.push(
       `  One working cord, layer k, takes (sqrt(((n - 1) + k pi)^2 + c^2) + pi/2) / c per length,`,
-      `  with n core strands (${report.coreStrands}) and c the pitch (${number(report.pitchRatio ?? 0)}): ${report.takeUpByLayer.map((each, at) => `layer ${at + 1} ${number(each)}`).join(' + ')} = ${number(report.takeUpByGeometry)}.`,
+      `  with n core strands (${report.coreStrands}) and c the pitch (${number(report.pitchRatio ?? 0)}): ${report.takeUpByLayer.map((each, at) => `layer ${at + 1}: ${number(each)}`).join(' + ')}${report.layers > 1 ? ` = ${number(report.takeUpByGeometry)}` : ''}.`,
     );
   } else if (report.family === 'wrap') {
     lines.push(
-      `  The wrapping cord takes sqrt((hull + 2 pi)^2 + c^2) / c per length: ${number(report.takeUpByGeometry)} by geometry.`,
+      `  The wrapping cord takes sqrt((h + 2 pi)^2 + c^2) / c per length, h the outline of the core: ${number(report.takeUpByGeometry)} by geometry.`,
     );
   } else if (report.angleDegrees !== null) {
     lines.push(

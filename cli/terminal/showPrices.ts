@@ -8,14 +8,15 @@ import {
 } from '../../engine/index.ts';
 import { count } from './showProblems.ts';
 import type { Style } from './style.ts';
-import { type TableColumn, type TableRow, table } from './table.ts';
+import { type TableColumn, type TableRow, table, wrap } from './table.ts';
 
 export interface ShowHow {
   readonly width: number;
   readonly style: Style;
   readonly settings: Settings;
-  /** The book as the user named it, for what to do next. */
+  /** The book as the user named it and the program as it was called, for what to do next. */
   readonly book: string;
+  readonly command: string;
 }
 
 /** Stands after a price that is under its floor; the line under the table says so in words. */
@@ -55,9 +56,35 @@ export function showPrices(report: PriceReport, how: ShowHow): string {
     [...legend(report), bestPerHour(report, how), taxLine(report)].filter((line) => line !== '').join('\n'),
   );
   parts.push(
-    `Next: sennit price ${how.book} --channel ${report.channels[0]?.channel ?? ''}   one channel in full\n      sennit workbook ${how.book}   the same as a workbook with live formulas`,
+    `Next: ${how.command} price ${how.book} --channel ${report.channels[0]?.channel ?? ''}   one channel in full\n      ${how.command} workbook ${how.book}   the same as a workbook with live formulas`,
   );
   return `${parts.join('\n').trimEnd()}\n`;
+}
+
+/** What each product costs to make, and of what. */
+export function showCosts(report: PriceReport, how: ShowHow): string {
+  const money = (value: number): string => showValue(value, 'money', how.settings);
+  const columns: TableColumn[] = [
+    { heading: 'Product', align: 'left' },
+    ...['Materials', 'Labour', 'Overhead', 'Unit cost', 'Variable cost', 'Bench minutes'].map(
+      (heading): TableColumn => ({ heading, align: 'right' }),
+    ),
+    { heading: 'Cord', align: 'left' },
+  ];
+  const rows = byFamily(report.products, (product) => [
+    product.product,
+    money(product.materials),
+    money(product.labour),
+    money(product.overhead),
+    money(product.unitCost),
+    money(product.variableCost),
+    showValue(product.benchMinutes, 'minutes', how.settings),
+    product.cordNumbers,
+  ]);
+  const first = `${count(report.products.length, 'product')}; what one piece costs, ${report.currency}.\n`;
+  const last =
+    'Unit cost = materials + labour + overhead. Variable cost leaves overhead out: it is what one piece more costs.';
+  return `${[first, table(columns, rows, how.width, how.style), ...wrap(last, how.width)].join('\n').trimEnd()}\n`;
 }
 
 /** One channel in full. */

@@ -4,6 +4,9 @@ import type { Settings } from './settings.ts';
 /** What a cell of the book holds. `null` is blank: missing, which is not zero. */
 export type BookValue = number | string | null;
 
+/** Text of the book's files by name within the folder, such as `materials.csv`. */
+export type BookFiles = ReadonlyMap<string, string>;
+
 /** A table of the book, by column, in the units the sheets hold. */
 export interface Table {
   readonly name: string;

@@ -7,6 +7,7 @@ export type Severity = 'error' | 'watch';
 /** The closed list of problem codes. One row each in `docs/errors.md`; a test holds the two equal. */
 export const problemCodes = [
   'file-missing',
+  'file-unknown',
   'yaml-syntax',
   'csv-syntax',
   'setting-unknown',

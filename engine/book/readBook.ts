@@ -1,16 +1,14 @@
-import type { Book, BookValue, Table } from './book.ts';
+import type { Book, BookFiles, BookValue, Table } from './book.ts';
 import { checkReferences } from './checkReferences.ts';
 import { gatherAlike } from './gatherAlike.ts';
 import { mergeShipped } from './mergeShipped.ts';
 import { nearest } from './nearest.ts';
 import { type Problem, type ProblemCode, problem } from './problem.ts';
-import { fillBlanks, neededColumns, readField, readTable, type TableReading } from './readTable.ts';
+import { neededColumns, readField, readTable, type TableReading } from './readTable.ts';
 import type { FieldSchema, TableSchema } from './schema.ts';
 import { readSettings, type Settings, settingNames } from './settings.ts';
+import { strayFiles } from './strayFiles.ts';
 import { parseYaml, type YamlFile } from './yamlFile.ts';
-
-/** Text of the book's files by name within the folder, such as `materials.csv`. */
-export type BookFiles = ReadonlyMap<string, string>;
 
 export interface BookSchema {
   /** Fields of `book.yaml` beyond its settings. */
@@ -52,11 +50,8 @@ export function readBook(
   for (const table of schema.tables) {
     readings.set(table.table, readOneTable(files, shipped, table, settings, problems));
   }
+  problems.push(...strayFiles(files, schema.tables));
   problems.push(...checkReferences(readings, schema.tables));
-  for (const table of schema.tables) {
-    const reading = readings.get(table.table);
-    if (reading !== undefined) fillBlanks(reading.table, table);
-  }
   const tables = new Map<string, Table>([...readings].map(([name, reading]) => [name, reading.table]));
   // Without the book's settings nobody knows how its figures are written.
   const sure = readable && !settingProblems.some(({ where }) => where.column === 'decimal');

@@ -65,18 +65,6 @@ export function readTable(
   };
 }
 
-/** Blank cells take the value of the column that they stand for. Done after the checks, which would otherwise repeat themselves. */
-export function fillBlanks(table: Table, schema: TableSchema): void {
-  for (const field of schema.fields) {
-    if (field.blankMeans === undefined) continue;
-    const values = (table.columns.get(field.id) ?? []) as BookValue[];
-    const others = table.columns.get(field.blankMeans) ?? [];
-    values.forEach((value, index) => {
-      if (value === null) values[index] = others[index] ?? null;
-    });
-  }
-}
-
 /** Reads the text of one field; a blank takes the field's default, or is a problem where it has none. */
 export function readField(
   text: string,

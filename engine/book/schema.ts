@@ -8,8 +8,6 @@ export interface FieldSchema {
   /** Text that a blank cell stands for, and its metric counterpart where that differs. */
   readonly blank?: string;
   readonly blankMetric?: string;
-  /** A blank cell takes the value of this other column of the row. */
-  readonly blankMeans?: string;
   readonly min?: number;
   readonly above?: number;
   readonly max?: number;

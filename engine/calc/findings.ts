@@ -74,7 +74,7 @@ function checkFindings(sheet: PlanSheet, column: PlanColumn, plan: Plan, values:
       problem(
         'check-failed',
         { file: sheet.places[0]?.file ?? sheet.title },
-        `${more} more rows of the sheet ${sheet.title} fail the same check (${column.heading.toLowerCase()}).`,
+        `${more === 1 ? 'One more row fails' : `${more} more rows fail`} the same check on the sheet ${sheet.title} (${column.heading.toLowerCase()}).`,
         { severity: check.severity, mend: check.mend },
       ),
     );

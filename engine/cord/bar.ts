@@ -15,9 +15,25 @@ function barCord(core: number, first: number, last: number, pitch: number): numb
   return perKnot / pitch;
 }
 
+const isLiteral = (spelled: string): boolean => /^\d+$/.test(spelled);
+
+/** One layer's part; nothing where written numbers rule it out, and no question where they rule it in. */
 function layerTerm(k: number, core: string, first: string, last: string, pitch: string): string {
+  const asked = [
+    { spelled: first, holds: Number(first) <= k, test: `${first}<=${k}` },
+    { spelled: last, holds: Number(last) >= k, test: `${last}>=${k}` },
+  ];
+  if (asked.some(({ spelled, holds }) => isLiteral(spelled) && !holds)) return '';
   const path = `SQRT((MAX(${core}-1,0)+${k}*PI())^2+${pitch}^2)+PI()/2`;
-  return `IF(AND(${first}<=${k},${last}>=${k}),${path},0)`;
+  const open = asked.filter(({ spelled }) => !isLiteral(spelled)).map(({ test }) => test);
+  if (open.length === 0) return path;
+  return `IF(${open.length === 1 ? open[0] : `AND(${open.join(',')})`},${path},0)`;
+}
+
+/** Tests that a layer is whole and within bounds; none where it is written as such a number. */
+function layerDomain(k: string): string[] {
+  const isKnown = isLiteral(k) && Number(k) >= 1 && Number(k) <= deepestLayer;
+  return isKnown ? [] : [`${k}>=1`, `${k}<=${deepestLayer}`, `${k}=INT(${k})`];
 }
 
 /**
@@ -47,10 +63,12 @@ export const bar: CordFunction = cordFunction({
   domain: (core, first, last, pitch) => [
     `${core}>=0`,
     `${pitch}>0`,
-    ...[first, last].map((k) => `${k}>=1,${k}<=${deepestLayer},${k}=INT(${k})`),
+    ...layerDomain(first),
+    ...layerDomain(last),
   ],
   formula: (core, first, last, pitch) => {
     const terms = Array.from({ length: deepestLayer }, (_, i) => layerTerm(i + 1, core, first, last, pitch));
-    return `(${terms.join('+')})/${pitch}`;
+    const sum = terms.filter((term) => term !== '').join('+');
+    return sum === '' ? '0' : `(${sum})/${pitch}`;
   },
 });

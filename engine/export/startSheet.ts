@@ -95,7 +95,7 @@ export function writeStart(
   };
   section('What this workbook is for');
   for (const [label, text] of purpose) add(label, text);
-  section('What the grounds mean');
+  section('What the colours mean');
   addLegend(page, row);
   row += 4;
   section('Where to change what');

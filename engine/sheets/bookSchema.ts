@@ -97,7 +97,6 @@ function fieldOf(column: ColumnDefinition): FieldSchema {
     required: column.required,
     ...(column.blank === undefined ? {} : { blank: column.blank }),
     ...(column.blank_metric === undefined ? {} : { blankMetric: column.blank_metric }),
-    ...(column.blank_means === undefined ? {} : { blankMeans: column.blank_means }),
     ...(column.min === undefined ? {} : { min: column.min }),
     ...(column.above === undefined ? {} : { above: column.above }),
     ...(column.max === undefined ? {} : { max: column.max }),

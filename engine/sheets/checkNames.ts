@@ -80,17 +80,19 @@ function checkColumn(column: ColumnDefinition, definition: SheetDefinition, shee
   if (column.of !== undefined) problems.push(...mustName(column.of, 'of', sheets, at));
   if (column.each !== undefined) problems.push(...mustName(column.each, 'each', sheets, at));
   const own = definition.columns.map((each) => each.id);
-  for (const [word, id] of [
-    ['blank_means', column.blank_means],
-    ['measured_by', column.measured_by],
-  ] as const) {
-    if (id === undefined || own.includes(id)) continue;
+  const id = column.measured_by;
+  if (id !== undefined && !own.includes(id)) {
     problems.push(
-      problem('column-name-unknown', at, `${word}: the sheet ${definition.sheet} has no column “${id}”.`, {
-        found: id,
-        accepted: own.join(', '),
-        mend: mendName(id, own),
-      }),
+      problem(
+        'column-name-unknown',
+        at,
+        `measured_by: the sheet ${definition.sheet} has no column “${id}”.`,
+        {
+          found: id,
+          accepted: own.join(', '),
+          mend: mendName(id, own),
+        },
+      ),
     );
   }
   return problems;

@@ -32,7 +32,6 @@ export interface ColumnDefinition {
   readonly required: boolean;
   readonly blank?: string | undefined;
   readonly blank_metric?: string | undefined;
-  readonly blank_means?: string | undefined;
   readonly measured_by?: string | undefined;
   readonly min?: number | undefined;
   readonly above?: number | undefined;

@@ -98,6 +98,8 @@ export class PlanIndex {
         return { value: expression.value, locked: true };
       case 'reference':
         break;
+      case 'call':
+        return expression.name === 'IF' ? this.#knownChoice(expression.args, sheet, row) : undefined;
       default:
         return undefined;
     }
@@ -121,5 +123,21 @@ export class PlanIndex {
     if (column.formula === undefined) return undefined;
     const through = this.known(fold(column.formula, this.fixedWords(target, targetRow)), target, targetRow);
     return through === undefined ? undefined : { value: through.value, locked: locked && through.locked };
+  }
+
+  /** `IF(under_cord="", over_cord, under_cord)`: an override or what stands in for it. */
+  #knownChoice(
+    [condition, yes, no]: readonly Expression[],
+    sheet: PlanSheet,
+    row: number,
+  ): { value: CellValue; locked: boolean } | undefined {
+    if (condition?.kind !== 'binary' || condition.operator !== '=' || condition.right.kind !== 'text') {
+      return undefined;
+    }
+    const left = this.known(condition.left, sheet, row);
+    const branch = sameKey(String(left?.value ?? '')) === sameKey(condition.right.value) ? yes : no;
+    const chosen = branch === undefined ? undefined : this.known(branch, sheet, row);
+    if (left === undefined || chosen === undefined) return undefined;
+    return { value: chosen.value, locked: left.locked && chosen.locked };
   }
 }

@@ -28,7 +28,6 @@ const columnShape = v.strictObject({
   required: v.optional(v.boolean(), false),
   blank: v.optional(scalarText),
   blank_metric: v.optional(scalarText),
-  blank_means: v.optional(name),
   measured_by: v.optional(name),
   min: v.optional(v.number()),
   above: v.optional(v.number()),

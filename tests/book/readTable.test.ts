@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fillBlanks, neededColumns, readTable } from '../../engine/book/readTable.ts';
+import { neededColumns, readTable } from '../../engine/book/readTable.ts';
 import { fieldOf, imperial, metric, tableOf } from './fieldOf.ts';
 
 const schema = tableOf('things', [
   fieldOf('thing', { kind: 'key' }),
   fieldOf('cord', { required: true }),
-  fieldOf('other', { blankMeans: 'cord' }),
+  fieldOf('other'),
   fieldOf('length', { kind: 'length', blank: '12 in', blankMetric: '30 cm' }),
   fieldOf('price', { kind: 'money', blank: '0.5' }),
 ]);
@@ -37,13 +37,6 @@ describe('readTable', () => {
     const read = readTable('things.csv', blank, schema, metric).table;
     expect(read.columns.get('length')).toEqual([30]);
     expect(read.columns.get('price')).toEqual([0.5]);
-  });
-
-  it('lets a blank stand for another column, once that one has been checked', () => {
-    const { table } = readTable('things.csv', 'thing,cord,other\na,red,\nb,red,blue\n', schema, imperial);
-    expect(table.columns.get('other')).toEqual([null, 'blue']);
-    fillBlanks(table, schema);
-    expect(table.columns.get('other')).toEqual(['red', 'blue']);
   });
 
   it('keeps unknown columns alone, and reports them', () => {

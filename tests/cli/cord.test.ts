@@ -66,7 +66,7 @@ describe('sennit cord', () => {
       'Hitches',
       'Spare',
       'Trim',
-      'layer 1 4.316 + layer 2 6.533 = 10.849',
+      'layer 1: 4.316 + layer 2: 6.533 = 10.849',
       '1.375 cord diameters',
     ]) {
       expect(out).toContain(term);

@@ -60,6 +60,27 @@ describe('sennit price', () => {
     for (const heading of ['Floor', 'Target', 'Asking', 'Margin', 'Markup']) expect(out).toContain(heading);
   });
 
+  it('knows a channel by its full name and whatever the capitals', async () => {
+    const byKey = await runCli(['price', starter, '--channel', 'stall']);
+    for (const name of ['STALL', 'Mill-yard market stall']) {
+      expect((await runCli(['price', starter, '--channel', name])).out).toBe(byKey.out);
+    }
+  });
+
+  it('shows what a unit cost is made of', async () => {
+    const { out } = await runCli(['price', starter, '--costs']);
+    for (const heading of ['Materials', 'Labour', 'Overhead', 'Unit cost', 'Bench'])
+      expect(out).toContain(heading);
+    for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
+  });
+
+  it('calls itself as it was called', async () => {
+    expect((await runCli(['price', starter])).out).toContain('Next: sennit price');
+    expect((await runCli(['price', starter], { env: { npm_lifecycle_event: 'sennit' } })).out).toContain(
+      'Next: npm run -s sennit -- price',
+    );
+  });
+
   it('names the channels there are when asked for another', async () => {
     const { exitCode, err } = await runCli(['price', starter, '--channel', 'stal']);
     expect(exitCode).toBe(2);

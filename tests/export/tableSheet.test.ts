@@ -23,7 +23,7 @@ test('a table says what its columns mean, a form beside each figure', () => {
   expect(heading.text).toBe('Pack price, USD');
   expect(heading.note).toMatchObject({ texts: [{ text: 'Before freight, duty and tax.' }] });
   expect(page('rates').getCell('A2').text).toBe('Figure');
-  expect(page('rates').getCell('D3').text).toContain('Pay yourself too.');
+  expect(page('rates').getCell('D3').text).toContain('Pay yourself too');
   expect(page('rates').getCell('C3').text).toBe('USD per hour');
 });
 

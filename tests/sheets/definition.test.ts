@@ -67,12 +67,6 @@ describe('assemble', () => {
       'sheet-unknown',
       3,
     ],
-    [
-      'a blank that means no column',
-      'extends: goods\ncolumns:\n  - { id: a, heading: A, blank_means: b }\n',
-      'column-name-unknown',
-      3,
-    ],
     ['no YAML', 'extends: goods\n  columns: x\n', 'yaml-syntax', 1],
   ])('reports %s', (_, source, code, line) => {
     expect(codes({ more: source })).toEqual([[code, 'more.yaml', line]]);

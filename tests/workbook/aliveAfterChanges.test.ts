@@ -85,13 +85,8 @@ const changes: Readonly<Record<string, Changing>> = {
           (name, at) => name !== now && typeof diameters[at] === 'number',
         ),
     );
-    // A blank core or under cord stands for the over cord when a book is read: written out, as a workbook has it.
-    const kept = {
-      core_cord: String(inputs(plan, 'products', 'core_cord')[row]),
-      under_cord: String(inputs(plan, 'products', 'under_cord')[row]),
-    };
     return {
-      book: setCells(book, 'products.csv', { product }, { ...kept, over_cord: other }),
+      book: setCells(book, 'products.csv', { product }, { over_cord: other }),
       writes: [{ sheet: 'products', column: 'over_cord', row, value: other }],
     };
   },
