@@ -3,6 +3,7 @@ import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type BookFiles, readSheetFiles, type SheetFile, type Source } from '../engine/index.ts';
 import { commandName } from './commandName.ts';
+import { reading } from './hindered.ts';
 import { Hindrance, type Io } from './io.ts';
 
 /** A table of ten million characters holds a hundred thousand products; beyond that it is a mistake. */
@@ -41,34 +42,47 @@ export function readBookFolder(io: Io, given: string): BookFiles {
   if (!statSync(folder).isDirectory()) {
     throw new Hindrance(`“${given}” is a file; a book is a folder with book.yaml in it.\n  Give the folder.`);
   }
+  const sheets = join(folder, 'sheets');
   return new Map([
-    ...textFiles(folder, '', '.csv'),
-    ...textFiles(folder, '', '.yaml'),
-    ...(existsSync(join(folder, 'sheets')) ? textFiles(join(folder, 'sheets'), 'sheets/', '.yaml') : []),
+    ...textFiles(folder, '', ...endings),
+    ...(existsSync(sheets) ? textFiles(sheets, 'sheets/', ...sheetEndings) : []),
   ]);
 }
 
-/** The text files of one folder with an ending, by prefix and name, in name order. */
-export function textFiles(folder: string, prefix: string, ending: string): Map<string, string> {
+const sheetEndings = ['.yaml', '.yml'];
+/** A table that is called otherwise than the sheets call it must reach the engine as well, to be named. */
+const endings = ['.csv', ...sheetEndings];
+
+/**
+ * The text files of one folder with these endings, in any capitals, by prefix and name, in name order. Where a
+ * folder has such a name, it is told by a stroke after it and an empty text.
+ */
+export function textFiles(folder: string, prefix: string, ...wanted: readonly string[]): Map<string, string> {
   const files = new Map<string, string>();
-  for (const entry of readdirSync(folder, { withFileTypes: true }).sort((one, other) =>
-    one.name < other.name ? -1 : 1,
-  )) {
-    if (!entry.isFile() || !entry.name.endsWith(ending)) continue;
-    const path = join(folder, entry.name);
-    if (statSync(path).size > longestFile)
-      throw new Hindrance(`${prefix}${entry.name} is larger than 50 MB; that cannot be a table of a book.`);
-    files.set(prefix + entry.name, decode(readFileSync(path), prefix + entry.name));
+  for (const name of reading(prefix === '' ? folder : prefix, () => readdirSync(folder).sort())) {
+    // Other programs leave hidden files behind: locks that lead nowhere, shadows of tables that are not text.
+    if (name.startsWith('.') || !wanted.some((ending) => name.toLowerCase().endsWith(ending))) continue;
+    const path = join(folder, name);
+    const told = prefix + name;
+    // Not what the folder lists: a link is as good as the file that it leads to.
+    const found = reading(told, () => statSync(path));
+    if (found.isDirectory()) {
+      files.set(`${told}/`, '');
+      continue;
+    }
+    if (found.size > longestFile)
+      throw new Hindrance(`${told} is larger than 50 MB; that cannot be a table of a book.`);
+    files.set(told, decode(reading(told, () => readFileSync(path))));
   }
   return files;
 }
 
-/** Text is UTF-8, or UTF-16 where the byte-order mark says so, as some spreadsheet programs save "Unicode text". */
-function decode(bytes: Uint8Array, name: string): string {
+/**
+ * Text is UTF-8, or UTF-16 where the byte-order mark says so, as some spreadsheet programs save "Unicode text".
+ * What is neither keeps the mark of a lost letter: whether that matters is for the engine to say, which knows
+ * whether anything reads the file.
+ */
+function decode(bytes: Uint8Array): string {
   const utf16 = bytes[0] === 0xff && bytes[1] === 0xfe;
-  try {
-    return new TextDecoder(utf16 ? 'utf-16le' : 'utf-8', { fatal: true }).decode(bytes);
-  } catch {
-    throw new Hindrance(`${name} is not UTF-8 text.\n  Save it again as CSV with the character set UTF-8.`);
-  }
+  return new TextDecoder(utf16 ? 'utf-16le' : 'utf-8').decode(bytes);
 }

@@ -20,3 +20,4 @@ export type { CellValue, ColumnRole, Plan, PlanColumn, PlanSheet } from './sheet
 export { readSheetFiles } from './sheets/readDefinitions.ts';
 export type { SheetFile } from './sheets/readSheetFile.ts';
 export { digitsOf, showNumber, showValue } from './sheets/showValue.ts';
+export { weaveNames } from './weaveNames.ts';

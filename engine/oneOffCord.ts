@@ -1,5 +1,10 @@
-import type { Priced, Source } from './priceBook.ts';
-import { priceBook } from './priceBook.ts';
+import { hasErrors, type Problem } from './book/problem.ts';
+import { readTable } from './book/readTable.ts';
+import { readSettings } from './book/settings.ts';
+import { parseYaml } from './book/yamlFile.ts';
+import { type Priced, priceBook, type Source } from './priceBook.ts';
+import { bookSchema } from './sheets/bookSchema.ts';
+import { assemble } from './sheets/readDefinitions.ts';
 
 /** A question about one piece: what a weave takes. Measures as text, in the book's own notation. */
 export interface CordQuestion {
@@ -26,25 +31,30 @@ export interface CordQuestion {
  * @param source shipped sheets (with the one-off ones) and tables; its `book` may bring a `weaves.csv`
  */
 export function oneOffCord(question: CordQuestion, source: Source): Priced {
-  const over = question.colours.get('over') ?? 'cord';
+  // Colours are anyone's words, keys are not: each colour gets a plain key, and is told by its name.
+  const colours = [...new Set([question.colours.get('over') ?? 'cord', ...question.colours.values()])];
+  const keyOf = (role: string): string => {
+    const colour = question.colours.get(role);
+    return colour === undefined ? '' : colourKey(colours.indexOf(colour));
+  };
   const product = new Map([
     ['product', 'piece'],
     ['weave', question.weave],
     ['layers', question.layers],
     ['core_strands', question.core],
-    ['over_cord', over],
-    ['core_cord', question.colours.get('core') ?? ''],
-    ['under_cord', question.colours.get('under') ?? ''],
-    ['upper_over_cord', question.colours.get('upper over') ?? ''],
-    ['upper_under_cord', question.colours.get('upper under') ?? ''],
+    ['over_cord', colourKey(0)],
+    ['core_cord', keyOf('core')],
+    ['under_cord', keyOf('under')],
+    ['upper_over_cord', keyOf('upper over')],
+    ['upper_under_cord', keyOf('upper under')],
     ['woven_length_set', question.length],
     ['hitches', question.hitches],
     ['bar_diameter', question.bar],
     ['take_up_set', question.takeUp],
   ]);
-  const colours = [...new Set([over, ...question.colours.values()])];
   const rates = [...question.rates].map(([name, value]) => `${name}: ${JSON.stringify(value)}`);
-  const weaves = source.book.get('weaves.csv');
+  const weaves = ownWeaves(source);
+  if (hasErrors(weaves.problems)) return { problems: weaves.problems };
   return priceBook({
     ...source,
     book: new Map([
@@ -62,15 +72,36 @@ export function oneOffCord(question: CordQuestion, source: Source): Priced {
       [
         'materials.csv',
         csv([
-          'material,sold_by,diameter,pack,pack_price',
-          ...colours.map((colour) => [colour, 'length', question.diameter, '1', '0']),
+          'material,colour,sold_by,diameter,pack,pack_price',
+          ...colours.map((colour, at) => [colourKey(at), colour, 'length', question.diameter, '1', '0']),
         ]),
       ],
       ['products.csv', csv([[...product.keys()], [...product.values()]])],
       ['channels.csv', 'channel\nnone\n'],
-      ...(weaves === undefined ? [] : [['weaves.csv', weaves] as const]),
+      ...(weaves.text === undefined ? [] : [['weaves.csv', weaves.text] as const]),
     ]),
   });
+}
+
+const colourKey = (at: number): string => `cord ${at + 1}`;
+
+/**
+ * The weaves of the book that was named, read in the book's own notation and written again in the plain one of
+ * the question: 4,567 of a comma book must not become four thousand.
+ */
+function ownWeaves(source: Source): { text?: string; problems: readonly Problem[] } {
+  const text = source.book.get('weaves.csv');
+  const schema = bookSchema(assemble(source.sheets).definitions).tables.find(
+    ({ table }) => table === 'weaves',
+  );
+  if (text === undefined || schema === undefined) return { problems: [] };
+  const { settings } = readSettings(parseYaml('book.yaml', source.book.get('book.yaml') ?? ''));
+  const { table, problems } = readTable('weaves.csv', text, schema, settings);
+  const columns = [...table.columns];
+  const rows = Array.from({ length: table.rowCount }, (_, row) =>
+    columns.map(([, values]) => String(values[row] ?? '')),
+  );
+  return { text: csv([columns.map(([id]) => id), ...rows]), problems };
 }
 
 function csv(rows: readonly (string | readonly string[])[]): string {

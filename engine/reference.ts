@@ -1,3 +1,3 @@
 /** The reference engine, a face of its own: it loads hyperformula, which most commands do not need. */
-export { disagreements } from './calc/agreement.ts';
+export { checkedByReference } from './calc/agreement.ts';
 export { evaluate } from './calc/evaluate.ts';

@@ -7,8 +7,9 @@ import {
   type Problem,
   parseMeasure,
   type Source,
+  weaveNames,
 } from '../../engine/index.ts';
-import { readBookFolder, shipped, shippedSheets, templatesFolder, textFiles } from '../bookFolder.ts';
+import { readBookFolder, shipped, shippedSheets } from '../bookFolder.ts';
 import { Hindrance, type Io } from '../io.ts';
 import { json } from '../terminal/json.ts';
 import { showCord } from '../terminal/showCord.ts';
@@ -66,7 +67,7 @@ Examples:
   $ sennit cord --weave "round braid 8" --length "120 cm" --json
   $ sennit cord --length "8 in" --hitches 2 --bar "1/4 in" --take-up 5.2
 
-Weaves: ${weaveNames().join(', ')}.
+Weaves: ${weaveNames(shipped().tables).join(', ')}.
 
 In JSON: totalMm is all cord that stays in the piece; colours has colour and cutMm (all cord to cut of
 that colour); cuts has role, colour, pieces, wovenMm, hitchedMm, joinedMm, inPieceMm, spareMm, trimMm and
@@ -121,9 +122,12 @@ function questionOf(options: Options): CordQuestion {
 function coloursByRole(text: string): Map<string, string> {
   const colours = new Map<string, string>();
   for (const part of text.split(',')) {
-    const [first = '', second] = part.split('=').map((each) => each.trim());
-    const role = second === undefined ? 'over' : first.toLowerCase();
-    const colour = second ?? first;
+    // At the first sign only: what a colour is called is the maker's affair.
+    const sign = part.indexOf('=');
+    const role = sign < 0 ? 'over' : part.slice(0, sign).trim().toLowerCase();
+    const named = part.slice(sign + 1).trim();
+    // Names are alike whatever the capitals, here as in a book.
+    const colour = [...colours.values()].find((each) => each.toLowerCase() === named.toLowerCase()) ?? named;
     if (!roles.includes(role) || colour === '' || colours.has(role)) {
       throw new Hindrance(
         `--colours “${text}” cannot be read at “${part.trim()}”.\n  Roles are ${roles.join(', ')}, each once; write "over=red, under=black" or one colour.`,
@@ -162,13 +166,4 @@ function asOption(found: Problem): string {
   if (found.accepted !== '') lines.push(`  Accepted: ${found.accepted}.`);
   if (found.mend !== '') lines.push(`  ${found.mend}`);
   return lines.join('\n');
-}
-
-function weaveNames(): string[] {
-  const table = textFiles(templatesFolder, '', '.csv').get('weaves.csv') ?? '';
-  return table
-    .split('\n')
-    .slice(1)
-    .map((line) => line.split(',')[0] ?? '')
-    .filter((name) => name !== '');
 }

@@ -1,9 +1,9 @@
-import { cpSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { templatesFolder } from '../bookFolder.ts';
 import { commandName } from '../commandName.ts';
-import { hindered } from '../hindered.ts';
+import { reading, writing } from '../hindered.ts';
 import { Hindrance, type Io } from '../io.ts';
 import { json } from '../terminal/json.ts';
 
@@ -23,26 +23,23 @@ Examples:
     )
     .action((folder: string, options: { readonly metric?: true; readonly json?: true }) => {
       const target = resolve(io.folder, folder);
-      if (existsSync(target) && readdirSync(target).length > 0) {
+      const there = writing(`“${folder}”`, () => statSync(target, { throwIfNoEntry: false }));
+      if (there !== undefined && !there.isDirectory()) {
+        throw new Hindrance(`“${folder}” is a file; nothing was written.\n  Choose another folder.`);
+      }
+      if (there !== undefined && reading(`“${folder}”`, () => readdirSync(target)).length > 0) {
         throw new Hindrance(
           `“${folder}” is there already and is not empty; nothing was written.\n  Choose another folder.`,
         );
       }
       const from = join(templatesFolder, 'books', options.metric ? 'metric' : 'starter');
-      // Copied under another name first: a copy that breaks off leaves no half a book.
-      const draft = `${target}.part`;
-      hindered(`“${folder}” could not be written`, () => {
-        mkdirSync(dirname(target), { recursive: true });
-        rmSync(draft, { recursive: true, force: true });
-        cpSync(from, draft, { recursive: true });
-        if (existsSync(target)) rmSync(target, { recursive: true });
-        renameSync(draft, target);
-      });
+      writing(`“${folder}”`, () => copyBook(from, target, there !== undefined));
       if (options.json) {
         io.out(json({ folder, files: readdirSync(target).sort() }));
         return;
       }
-      io.out(`A starter book stands in ${folder}.
+      const here = target === resolve(io.folder);
+      io.out(`A starter book stands in ${here ? 'this folder' : folder}.
 
   about.txt      what each table and column is
   book.yaml      wage, hours, margin, tax; each line explained
@@ -53,4 +50,21 @@ Change the figures to your own, then:
   ${commandName(io)} price ${folder}
 `);
     });
+}
+
+/**
+ * Copies into a draft of our own making first: a copy that breaks off leaves no half a book. A folder that is
+ * there is filled and not replaced: it may be the one that the maker stands in, or be reached by a link.
+ */
+function copyBook(from: string, target: string, there: boolean): void {
+  if (!there) mkdirSync(dirname(target), { recursive: true });
+  const draft = mkdtempSync(there ? join(target, '.part-') : `${target}.part-`);
+  const book = join(draft, 'book');
+  try {
+    cpSync(from, book, { recursive: true });
+    if (there) for (const name of readdirSync(book)) renameSync(join(book, name), join(target, name));
+    else renameSync(book, target);
+  } finally {
+    rmSync(draft, { recursive: true, force: true });
+  }
 }

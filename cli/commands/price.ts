@@ -45,7 +45,8 @@ markup, contribution, contributionPerHour, profit and underFloor.`,
       const { problems, plan, values } = priceBook(readSource(io, folder));
       const style = styleFor(io, options.plain);
       if (hasErrors(problems)) outcome.exitCode = 1;
-      if (plan === undefined || values === undefined || (hasErrors(problems) && !options.json)) {
+      // Figures of a book with errors would be half of them zeros.
+      if (plan === undefined || values === undefined || hasErrors(problems)) {
         if (options.json) io.out(json({ problems }));
         else io.err(showProblems(problems, style));
         return;

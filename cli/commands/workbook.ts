@@ -2,9 +2,9 @@ import { existsSync } from 'node:fs';
 import { basename, resolve } from 'node:path';
 import type { Command } from 'commander';
 import writeFileAtomic from 'write-file-atomic';
-import { hasErrors, priceBook } from '../../engine/index.ts';
+import { hasErrors, type Problem, priceBook } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
-import { hindered } from '../hindered.ts';
+import { writing } from '../hindered.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
 import { showProblems } from '../terminal/showProblems.ts';
@@ -42,29 +42,40 @@ lengths or cords in it, and every cost and price follows.`,
       const given = options.out ?? `${basename(resolve(io.folder, folder))}.xlsx`;
       if (!given.toLowerCase().endsWith('.xlsx'))
         throw new Hindrance(`“${given}” does not end in .xlsx.\n  Give a file name such as prices.xlsx.`, 2);
+      // A file that is called by nothing but its ending is hidden from its maker.
+      if (basename(given).toLowerCase() === '.xlsx')
+        throw new Hindrance(
+          `“${given}” has an ending and no name.\n  Give a file name such as prices.xlsx.`,
+          2,
+        );
       const file = resolve(io.folder, given);
+      const date = today(io);
       if (existsSync(file) && !options.replace) {
         throw new Hindrance(
           `${given} is there already; nothing was written.\n  Figures changed in it would be lost. Choose another name with --out, or add --replace.`,
         );
       }
       const { problems, plan, values } = priceBook(source);
-      if (plan === undefined || values === undefined || hasErrors(problems)) {
+      const refuse = (found: readonly Problem[]): void => {
         outcome.exitCode = 1;
-        if (options.json) io.out(json({ problems }));
-        else io.err(`${showProblems(problems, styleFor(io, options.plain))}\nNothing was written.\n`);
+        if (options.json) io.out(json({ problems: found }));
+        else io.err(`${showProblems(found, styleFor(io, options.plain))}\nNothing was written.\n`);
+      };
+      if (plan === undefined || values === undefined || hasErrors(problems)) {
+        refuse(problems);
         return;
       }
       // Loaded here and not at the start: no other command needs them.
-      const { disagreements, evaluate } = await import('../../engine/reference.ts');
+      const { checkedByReference } = await import('../../engine/reference.ts');
       const { workbook } = await import('../../engine/export/workbook.ts');
       // What is handed over comes from the reference engine, and only where the quick path says the same.
-      const reference = evaluate(plan);
-      const [first, ...more] = disagreements(plan, reference, values);
-      if (first !== undefined)
-        throw new Error(`the two engines differ in ${more.length + 1} cells, first ${first}`);
-      const bytes = await workbook(plan, reference, { date: today(io), version });
-      hindered(`${given} could not be written`, () => writeFileAtomic.sync(file, Buffer.from(bytes)));
+      const reference = checkedByReference(plan, values);
+      if (reference.problems.length > 0) {
+        refuse([...reference.problems, ...problems]);
+        return;
+      }
+      const bytes = await workbook(plan, reference.values, { date, version });
+      writing(given, () => writeFileAtomic.sync(file, Buffer.from(bytes)));
       if (options.json) {
         io.out(
           json({
@@ -82,9 +93,18 @@ lengths or cords in it, and every cost and price follows.`,
     });
 }
 
+/** The last second of the year 9999: later ones are no dates to a workbook. */
+const lastMoment = 253_402_300_799;
+
 /** The day of writing; SOURCE_DATE_EPOCH (seconds) stands in for it where a build must be repeatable. */
 function today(io: Io): string {
-  const epoch = io.env.SOURCE_DATE_EPOCH;
-  const moment = epoch !== undefined && /^\d+$/.test(epoch) ? new Date(Number(`${epoch}000`)) : io.now();
+  const epoch = io.env.SOURCE_DATE_EPOCH ?? '';
+  if (epoch !== '' && !(/^\d+$/.test(epoch) && Number(epoch) <= lastMoment)) {
+    throw new Hindrance(
+      `SOURCE_DATE_EPOCH “${epoch}” is no moment in seconds since 1970.\n  Give one such as 1700000000, or none.`,
+      2,
+    );
+  }
+  const moment = epoch === '' ? io.now() : new Date(Number(epoch) * 1000);
   return moment.toISOString().slice(0, 10);
 }

@@ -8,7 +8,7 @@ import {
 } from '../../engine/index.ts';
 import { count } from './showProblems.ts';
 import type { Style } from './style.ts';
-import { type TableColumn, type TableRow, table, wrap } from './table.ts';
+import { type TableColumn, type TableRow, table, widest, wrap } from './table.ts';
 
 export interface ShowHow {
   readonly width: number;
@@ -27,6 +27,7 @@ const byHandMark = '*';
 /** The whole line: unit cost, and for each channel the asking price and its margin. */
 export function showPrices(report: PriceReport, how: ShowHow): string {
   const money = (value: number): string => showValue(value, 'money', how.settings);
+  const marks = marksOf(report);
   const parts = [`${summary(report)}\n`];
   for (const channels of channelGroups(report, how)) {
     const columns: TableColumn[] = [
@@ -44,10 +45,7 @@ export function showPrices(report: PriceReport, how: ShowHow): string {
         const price = product.channels.find((each) => each.channel === channel);
         return price === undefined
           ? ['', '']
-          : [
-              `${money(price.asking)}${marks(price, report)}`,
-              showValue(price.margin, 'percent', how.settings),
-            ];
+          : [`${money(price.asking)}${marks(price)}`, showValue(price.margin, 'percent', how.settings)];
       }),
     ]);
     parts.push(table(columns, rows, how.width, how.style));
@@ -91,6 +89,7 @@ export function showCosts(report: PriceReport, how: ShowHow): string {
 export function showChannel(report: PriceReport, channel: string, how: ShowHow): string {
   const money = (value: number): string => showValue(value, 'money', how.settings);
   const share = (value: number): string => showValue(value, 'percent', how.settings);
+  const marks = marksOf(report);
   const columns: TableColumn[] = [
     { heading: 'Product', align: 'left' },
     ...[
@@ -112,7 +111,7 @@ export function showChannel(report: PriceReport, channel: string, how: ShowHow):
       money(product.unitCost),
       money(price.floor),
       money(price.target),
-      `${money(price.asking)}${marks(price, report)}`,
+      `${money(price.asking)}${marks(price)}`,
       share(price.margin),
       share(price.markup),
       money(price.contribution),
@@ -134,7 +133,10 @@ function summary(report: PriceReport): string {
 
 /** As many channels side by side as the width takes; the rest follow in a table of their own. */
 function channelGroups(report: PriceReport, how: ShowHow): PriceReport['channels'][] {
-  const widestProduct = Math.max(7, ...report.products.map((product) => product.product.length));
+  const widestProduct = widest(
+    report.products.map((product) => product.product.length),
+    7,
+  );
   const each = Math.max(1, Math.floor((how.width - Math.min(widestProduct, 24) - 10) / 19));
   const groups: PriceReport['channels'][] = [];
   for (let at = 0; at < report.channels.length; at += each) groups.push(report.channels.slice(at, at + each));
@@ -146,21 +148,27 @@ function byFamily(
   products: readonly ProductPrice[],
   cells: (product: ProductPrice) => readonly string[],
 ): TableRow[] {
-  const families = [...new Set(products.map((product) => product.family))];
-  return families.flatMap((family): TableRow[] => {
-    const own = products.filter((product) => product.family === family).map(cells);
-    return family === '' ? own : [{ group: family }, ...own];
-  });
+  const families = new Map<string, (readonly string[])[]>();
+  for (const product of products) {
+    const rows = families.get(product.family);
+    if (rows === undefined) families.set(product.family, [cells(product)]);
+    else rows.push(cells(product));
+  }
+  return [...families].flatMap(([family, rows]): TableRow[] =>
+    family === '' ? rows : [{ group: family }, ...rows],
+  );
 }
 
-/** Marks of a price, as wide as the widest in its channel so that the figures stay in line. */
-function marks(price: ChannelPrice, report: PriceReport): string {
-  const text = (one: ChannelPrice): string =>
-    `${one.setByHand ? byHandMark : ''}${one.underFloor ? underFloorMark : ''}`;
-  const alike = report.products.flatMap((product) =>
-    product.channels.filter((each) => each.channel === price.channel),
-  );
-  return text(price).padEnd(Math.max(...alike.map((each) => text(each).length)));
+/** Writes the marks of a price, as wide as the widest in its channel so that the figures stay in line. */
+function marksOf(report: PriceReport): (price: ChannelPrice) => string {
+  const text = (price: ChannelPrice): string =>
+    `${price.setByHand ? byHandMark : ''}${price.underFloor ? underFloorMark : ''}`;
+  const widths = new Map<string, number>();
+  for (const { channels } of report.products) {
+    for (const price of channels)
+      widths.set(price.channel, Math.max(widths.get(price.channel) ?? 0, text(price).length));
+  }
+  return (price) => text(price).padEnd(widths.get(price.channel) ?? 0);
 }
 
 function legend(report: PriceReport, channel?: string): string[] {

@@ -21,15 +21,13 @@ export function table(
   style: Style,
 ): string {
   const cells = rows.filter((row): row is readonly string[] => Array.isArray(row));
+  const cellWidths = (at: number): number[] => cells.map((row) => textWidth(row[at] ?? ''));
   const headings = columns.map((column, at) => {
-    const widest = Math.max(...cells.map((row) => textWidth(row[at] ?? '')), longestWord(column.heading));
-    return wrap(column.heading, widest);
+    return wrap(column.heading, widest(cellWidths(at), longestWord(column.heading)));
   });
-  const widths = columns.map((_, at) =>
-    Math.max(...(headings[at] ?? []).map(textWidth), ...cells.map((row) => textWidth(row[at] ?? ''))),
-  );
+  const widths = columns.map((_, at) => widest((headings[at] ?? []).map(textWidth), widest(cellWidths(at))));
   shrink(widths, columns, width);
-  const height = Math.max(...headings.map((lines) => lines.length));
+  const height = widest(headings.map((lines) => lines.length));
   const lines: string[] = [];
   for (let line = 0; line < height; line += 1) {
     const text = columns.map((column, at) => {
@@ -66,8 +64,13 @@ export function textWidth(text: string): number {
   return width;
 }
 
+/** The greatest of the widths. Not by Math.max(...): a big book has more rows than a call takes arguments. */
+export function widest(widths: readonly number[], least: number = 0): number {
+  return widths.reduce((most, each) => Math.max(most, each), least);
+}
+
 function longestWord(text: string): number {
-  return Math.max(...text.split(' ').map(textWidth));
+  return widest(text.split(' ').map(textWidth));
 }
 
 /** Breaks text at spaces into lines of at most `width`; a longer word stands alone. */

@@ -29,6 +29,21 @@ export function sameKey(text: string): string {
   return text.toLowerCase();
 }
 
+/**
+ * A key as the most forgiving spreadsheet program compares it: besides capitals, without regard to ligatures,
+ * widths, kana and variation marks (é and e stay two). Two keys of one table must differ even so, or some
+ * program would look up the wrong row.
+ */
+export function alikeKey(text: string): string {
+  return text
+    .normalize('NFKC')
+    .replace(/[\uFE00-\uFE0F]/g, '')
+    .replace(/[\u30A1-\u30F6]/g, (kana) => String.fromCharCode(kana.charCodeAt(0) - 0x60))
+    .replaceAll('\u0130', 'i')
+    .toUpperCase()
+    .toLowerCase();
+}
+
 /** Several key cells of a row as one text. `|` cannot occur in a key. */
 export function joinKeys(keys: readonly (BookValue | undefined)[]): string {
   return keys.map((each) => sameKey(String(each ?? ''))).join('|');

@@ -1,4 +1,4 @@
-import { joinKeys, sameKey, type Table } from './book.ts';
+import { alikeKey, joinKeys, sameKey, type Table } from './book.ts';
 import { mendName } from './nearest.ts';
 import { type Place, type Problem, problem } from './problem.ts';
 import type { TableReading } from './readTable.ts';
@@ -17,7 +17,7 @@ export function checkReferences(
   for (const schema of schemas) {
     const reading = readings.get(schema.table);
     if (reading === undefined) continue;
-    problems.push(...twinKeys(reading, schema));
+    for (const each of twinKeys(reading, schema)) problems.push(each);
     const key = schema.key[0];
     if (schema.key.length !== 1 || key === undefined) continue;
     // Where the names themselves could not be read, to call every use of them unknown would only add noise.
@@ -33,10 +33,12 @@ export function checkReferences(
     );
     if (schema.belongs !== undefined)
       columns.push({ column: schema.belongs.column, to: [...schema.belongs.to] });
-    problems.push(...strangers(reading.table, columns, names));
+    for (const each of strangers(reading.table, columns, names)) problems.push(each);
+    if (schema.belongs !== undefined)
+      for (const each of twoOwners(reading.table, schema.belongs, names)) problems.push(each);
     for (const field of schema.fields) {
       if (field.measuredBy !== undefined || (field.kind === 'quantity' && schema.table === 'materials')) {
-        problems.push(...wrongUnits(reading, field, readings));
+        for (const each of wrongUnits(reading, field, readings)) problems.push(each);
       }
     }
   }
@@ -70,18 +72,23 @@ function twinKeys({ table, present }: TableReading, schema: TableSchema): Proble
       }
       continue;
     }
-    const joined = joinKeys(cells);
+    const joined = alikeKey(joinKeys(cells));
     const earlier = first.get(joined);
     if (earlier === undefined) {
       first.set(joined, row);
       continue;
     }
     const shown = cells.join(', ');
+    const other = schema.key.map((id) => table.columns.get(id)?.[earlier]).join(', ');
+    const alike =
+      sameKey(shown) === sameKey(other)
+        ? ''
+        : `, as “${other}”: spreadsheet programs cannot tell the two apart`;
     problems.push(
       problem(
         'key-twice',
         { ...place, column: schema.key.join(', ') },
-        `“${shown}” stands in row ${table.places[earlier]?.row ?? '?'} already.`,
+        `“${shown}” stands in row ${table.places[earlier]?.row ?? '?'} already${alike}.`,
         {
           found: shown,
           accepted: `each ${schema.key.join(' and ')} once, capitals aside`,
@@ -146,6 +153,35 @@ function strangers(
       accepted: `a name from ${to.join(' or ')}`,
       mend: mendName(value, [...spelling.values()]),
     });
+  });
+}
+
+/** A row that belongs to a name which two tables have would count for both. */
+function twoOwners(
+  table: Table,
+  belongs: NonNullable<TableSchema['belongs']>,
+  names: ReadonlyMap<string, ReadonlyMap<string, string>>,
+): Problem[] {
+  if (belongs.to.length < 2) return [];
+  const told = new Set<string>();
+  return (table.columns.get(belongs.column) ?? []).flatMap((value, row) => {
+    const key = sameKey(String(value));
+    const owners = belongs.to.filter((name) => names.get(name)?.has(key));
+    if (value === null || owners.length < 2 || told.has(key)) return [];
+    told.add(key);
+    const place = { ...placeOf(table, row), column: belongs.column };
+    return [
+      problem(
+        'key-twice',
+        place,
+        `“${value}” is in ${owners.join(' and in ')}, so this row would count for both.`,
+        {
+          found: String(value),
+          accepted: 'names that only one of the two tables has',
+          mend: 'Rename one of the two.',
+        },
+      ),
+    ];
   });
 }
 

@@ -1,4 +1,5 @@
 import Papa from 'papaparse';
+import { lineOfLostLetter, lostLetter } from './lostLetter.ts';
 import { type LengthUnit, lengthUnit } from './measure.ts';
 import { type Problem, problem } from './problem.ts';
 
@@ -12,10 +13,12 @@ export interface CsvHeading {
 /** A CSV file as rows of text; blank rows are dropped, but row numbers count them. */
 export interface CsvFile {
   readonly file: string;
+  /** The row of the headings: the first that is not blank. */
+  readonly headingRow: number;
   readonly headings: readonly CsvHeading[];
   readonly rows: readonly { readonly row: number; readonly cells: readonly string[] }[];
   readonly problems: readonly Problem[];
-  /** A quotation mark swallowed some rows, so that those which can be read are not all there are. */
+  /** A quotation mark or a foreign character set swallowed rows, so that those read are not all there are. */
   readonly torn: boolean;
 }
 
@@ -25,32 +28,34 @@ export interface CsvFile {
  */
 export function parseCsv(file: string, source: string): CsvFile {
   const text = source.replace(/^\uFEFF/, '');
+  const lostAt = lineOfLostLetter(text);
+  if (lostAt !== undefined) {
+    const { message, ...detail } = lostLetter;
+    return unreadable(problem('csv-syntax', { file, row: lostAt }, message, detail));
+  }
   const parsed = Papa.parse<string[]>(text, { delimiter: delimiterOf(text), skipEmptyLines: false });
-  const problems: Problem[] = [];
   const torn = parsed.errors.find((error) => error.type === 'Quotes');
   if (torn !== undefined) {
-    problems.push(
-      problem(
-        'csv-syntax',
-        { file, row: (torn.row ?? 0) + 1 },
-        'A quotation mark is opened and not closed, or stands inside a cell.',
-        {
-          accepted: 'cells in "quotes", with a quotation mark inside doubled: ""',
-          mend: 'Close the quotation mark, or double it where it is part of the text, as in "5/32""".',
-        },
-      ),
+    const place = { file, row: (torn.row ?? 0) + 1 };
+    return unreadable(
+      problem('csv-syntax', place, 'A quotation mark is opened and not closed, or stands inside a cell.', {
+        accepted: 'cells in "quotes", with a quotation mark inside doubled: ""',
+        mend: 'Close the quotation mark, or double it where it is part of the text, as in "5/32""".',
+      }),
     );
-    // What follows the mark is one long cell: to complain about it would only hide the mark.
-    return { file, headings: [], rows: [], problems, torn: true };
   }
-  const [first, ...others] = parsed.data;
-  const headings = (first ?? []).map(parseHeading);
+  const problems: Problem[] = [];
+  const top = Math.max(
+    0,
+    parsed.data.findIndex((raw) => raw.some((cell) => cell.trim() !== '')),
+  );
+  const headings = (parsed.data[top] ?? []).map(parseHeading);
   while (headings.length > 0 && headings.at(-1)?.id === '') headings.pop();
   const rows: { row: number; cells: string[] }[] = [];
-  others.forEach((raw, index) => {
+  parsed.data.slice(top + 1).forEach((raw, index) => {
     const cells = raw.map((cell) => cell.trim());
     if (cells.every((cell) => cell === '')) return;
-    const row = index + 2;
+    const row = top + index + 2;
     const surplus = cells.slice(headings.length).find((cell) => cell !== '');
     if (surplus !== undefined) {
       problems.push(
@@ -63,20 +68,29 @@ export function parseCsv(file: string, source: string): CsvFile {
     }
     rows.push({ row, cells });
   });
-  return { file, headings, rows, problems, torn: false };
+  return { file, headingRow: top + 1, headings, rows, problems, torn: false };
+}
+
+/** What follows the fault is one long cell, or letters that mean something else: to judge it would only hide the fault. */
+function unreadable(fault: Problem): CsvFile {
+  return { file: fault.where.file, headingRow: 1, headings: [], rows: [], problems: [fault], torn: true };
 }
 
 /** The separator that stands most often in the heading line, outside quotes. */
 function delimiterOf(text: string): string {
-  const line = (/^[^\r\n]*/.exec(text)?.[0] ?? '').replace(/"[^"]*"/g, '');
+  const line = (/^.*[^\s,;].*$/m.exec(text)?.[0] ?? '').replace(/"[^"]*"/g, '');
   const counts = [',', ';', '\t'].map((mark) => ({ mark, count: line.split(mark).length }));
   return counts.reduce((best, each) => (each.count > best.count ? each : best)).mark;
 }
 
+/** A longer heading names no column, and must not cost the time to look for a unit in it. */
+const longestHeading = 200;
+
 /** `Woven length (in)` names the column `woven_length` and says that bare numbers in it are inches. */
 function parseHeading(text: string): CsvHeading {
   const trimmed = text.trim();
-  const withUnit = /^(.*?)\s*(?:\(([^)]*)\)|,\s*([a-z]+))$/i.exec(trimmed);
+  const withUnit =
+    trimmed.length > longestHeading ? null : /^(.*?)\s*(?:\(([^)]*)\)|,\s*([a-z]+))$/i.exec(trimmed);
   const unit = withUnit === null ? undefined : lengthUnit(withUnit[2] ?? withUnit[3] ?? '');
   const name = unit === undefined ? trimmed : (withUnit?.[1] ?? '');
   const id = name.toLowerCase().replace(/[\s-]+/g, '_');

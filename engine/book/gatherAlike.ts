@@ -35,14 +35,17 @@ function gatherMarks(problems: readonly Problem[], decimal: DecimalMark, setting
     accepted: `one way of writing decimals in the whole book`,
     mend: `Write decimal: ${other} in book.yaml, or write those figures with a decimal ${decimal}.`,
   });
-  return [gathered, ...problems.filter((each) => !slips.includes(each))];
+  const told = new Set(slips);
+  return [gathered, ...problems.filter((each) => !told.has(each))];
 }
 
 function gatherColumns(problems: readonly Problem[]): Problem[] {
   const groups = new Map<string, Problem[]>();
   for (const each of problems) {
     const id = [each.code, each.where.file, each.where.column].join('|');
-    groups.set(id, [...(groups.get(id) ?? []), each]);
+    const group = groups.get(id);
+    if (group === undefined) groups.set(id, [each]);
+    else group.push(each);
   }
   const dropped = new Set<Problem>();
   const counted = new Map<Problem, Problem>();

@@ -1,4 +1,4 @@
-import { type DecimalMark, parseNumber } from './numberText.ts';
+import { type DecimalMark, longestFigure, parseNumber } from './numberText.ts';
 
 /**
  * Exact millimetres in a unit. Source: International Yard and Pound Agreement 1959; NIST SP 811 (2008),
@@ -76,6 +76,7 @@ export interface Measure {
  * @returns the measure, or undefined where the text is not one (or its unit is unknown).
  */
 export function parseMeasure(text: string, mark: DecimalMark): Measure | undefined {
+  if (text.length > longestFigure) return undefined;
   const trimmed = text.trim();
   const bare = parseNumber(trimmed, mark);
   if (bare !== undefined) return { value: bare };

@@ -10,35 +10,41 @@ export function mergeShipped(shipped: TableReading, own: TableReading, key: read
     joinKeys(key.map((id) => table.columns.get(id)?.[row]));
   const ownRow = new Map<string, number>();
   for (let row = 0; row < own.table.rowCount; row += 1) ownRow.set(keyOf(own.table, row), row);
-  const picks: { from: Table; row: number }[] = [];
+  const picks: { from: TableReading; row: number }[] = [];
   const replaced = new Set<string>();
   for (let row = 0; row < shipped.table.rowCount; row += 1) {
     const name = keyOf(shipped.table, row);
     const instead = ownRow.get(name);
     if (instead !== undefined) replaced.add(name);
-    picks.push(instead === undefined ? { from: shipped.table, row } : { from: own.table, row: instead });
+    picks.push(instead === undefined ? { from: shipped, row } : { from: own, row: instead });
   }
   for (let row = 0; row < own.table.rowCount; row += 1) {
     // Twins stay in, so that the check for keys that stand twice can name them.
     const name = keyOf(own.table, row);
-    if (!replaced.has(name) || ownRow.get(name) !== row) picks.push({ from: own.table, row });
+    if (!replaced.has(name) || ownRow.get(name) !== row) picks.push({ from: own, row });
   }
   const columns = new Map<string, BookValue[]>();
   for (const id of shipped.table.columns.keys()) {
     columns.set(
       id,
-      picks.map(({ from, row }) => from.columns.get(id)?.[row] ?? null),
+      picks.map(({ from, row }) => from.table.columns.get(id)?.[row] ?? null),
     );
+  }
+  const withUnit = new Map<string, Set<number>>();
+  for (const id of new Set([...shipped.withUnit.keys(), ...own.withUnit.keys()])) {
+    // By where the rows stand now.
+    const rows = picks.flatMap(({ from, row }, at) => (from.withUnit.get(id)?.has(row) ? [at] : []));
+    withUnit.set(id, new Set(rows));
   }
   return {
     table: {
       name: shipped.table.name,
       rowCount: picks.length,
       columns,
-      places: picks.map(({ from, row }) => from.places[row] ?? { file: from.name }),
+      places: picks.map(({ from, row }) => from.table.places[row] ?? { file: from.table.name }),
     },
     problems: own.problems,
-    withUnit: own.withUnit,
+    withUnit,
     present: own.present,
     torn: own.torn,
   };

@@ -5,6 +5,9 @@ export function otherMark(mark: DecimalMark): DecimalMark {
   return mark === 'point' ? 'comma' : 'point';
 }
 
+/** Longer text is no figure: the patterns of measures would take a time that grows with the square of its length. */
+export const longestFigure = 200;
+
 const spaces = /[\s\u00a0\u202f]+/g;
 
 /**
@@ -15,6 +18,7 @@ const spaces = /[\s\u00a0\u202f]+/g;
  * @returns the number, or undefined where the text is not one.
  */
 export function parseNumber(text: string, mark: DecimalMark): number | undefined {
+  if (text.length > longestFigure) return undefined;
   const trimmed = text.trim().replace('−', '-');
   const fraction = /^([+-]?)(?:(\d+)[\s\u00a0\u202f-]+)?(\d+)\s*[/⁄]\s*(\d+)$/.exec(trimmed);
   if (fraction) {

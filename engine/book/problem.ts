@@ -17,6 +17,7 @@ export const problemCodes = [
   'column-twice',
   'cell-missing',
   'cell-surplus',
+  'cell-too-long',
   'not-a-number',
   'not-a-measure',
   'wrong-unit',
@@ -36,6 +37,7 @@ export const problemCodes = [
   'circle',
   'check-failed',
   'calculation-failed',
+  'programs-differ',
 ] as const;
 
 export type ProblemCode = (typeof problemCodes)[number];

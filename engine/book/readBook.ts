@@ -50,8 +50,8 @@ export function readBook(
   for (const table of schema.tables) {
     readings.set(table.table, readOneTable(files, shipped, table, settings, problems));
   }
-  problems.push(...strayFiles(files, schema.tables));
-  problems.push(...checkReferences(readings, schema.tables));
+  for (const each of strayFiles(files, schema.tables)) problems.push(each);
+  for (const each of checkReferences(readings, schema.tables)) problems.push(each);
   const tables = new Map<string, Table>([...readings].map(([name, reading]) => [name, reading.table]));
   // Without the book's settings nobody knows how its figures are written.
   const sure = readable && !settingProblems.some(({ where }) => where.column === 'decimal');
@@ -89,7 +89,8 @@ function readOneTable(
     );
   }
   const own = readTable(file, text ?? '', text === undefined ? { ...schema, fields: [] } : schema, settings);
-  problems.push(...own.problems);
+  // One by one, here and below: a big table can have more faults than a call takes arguments.
+  for (const each of own.problems) problems.push(each);
   if (schema.needed && text !== undefined && own.table.rowCount === 0 && !own.torn) {
     const empty = own.present.size === 0 && text.trim() === '';
     problems.push(

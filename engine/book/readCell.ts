@@ -34,6 +34,7 @@ export function readCell(
     case 'key':
       return readKey(text);
     case 'ref': // whether there is such a name is for the whole book to say
+      return { value: plainName(text) };
     case 'text':
       return { value: text };
     case 'choice':
@@ -74,8 +75,18 @@ function fault(code: ProblemCode, message: string, accepted: string, mend: strin
   return { fault: { code, message, accepted, mend } };
 }
 
+/** Marks that cannot be seen must not make two names of one: composed letters, plain blanks, nothing unseen. */
+function plainName(text: string): string {
+  return text
+    .normalize('NFC')
+    .replace(/\p{Cf}/gu, '')
+    .replace(/\p{Zs}+/gu, ' ')
+    .trim();
+}
+
 /** Keys are looked up by MATCH, which reads `*`, `?` and `~` as wild cards. */
-function readKey(text: string): CellReading {
+function readKey(given: string): CellReading {
+  const text = plainName(given);
   const accepted = 'up to 60 letters, digits, spaces and marks other than * ? ~ |, on one line';
   if (text.length > 60) {
     return fault(

@@ -2,6 +2,7 @@ import type { BookValue, Table } from './book.ts';
 import { type CsvFile, parseCsv } from './csvFile.ts';
 import type { LengthUnit } from './measure.ts';
 import { nearest } from './nearest.ts';
+import { longestFigure } from './numberText.ts';
 import { type Place, type Problem, problem } from './problem.ts';
 import { readCell } from './readCell.ts';
 import type { FieldSchema, TableSchema } from './schema.ts';
@@ -93,6 +94,14 @@ export function readField(
     // Defaults come from the sheets, which are written with a decimal point.
     filled = standIn;
   }
+  const most = mostCharacters(field);
+  if (text.length > most) {
+    const found = `${text.slice(0, 60)}…`;
+    const message = `The cell holds ${text.length} characters, more than ${field.id} takes.`;
+    const accepted = `up to ${most} characters`;
+    problems.push(problem('cell-too-long', place, message, { found, accepted, mend: 'Shorten it.' }));
+    return { value: null };
+  }
   const reading = readCell(
     filled,
     field,
@@ -112,6 +121,16 @@ export function readField(
   return reading.unit === undefined
     ? { value: reading.value }
     : { value: reading.value, given: reading.unit };
+}
+
+/** A cell of a workbook ends at 32,767 characters, and a formula may join several of these. */
+const longestText = 4000;
+
+/** Text is refused rather than cut: nobody looks for what is missing at the end of a long cell. */
+function mostCharacters(field: FieldSchema): number {
+  // Of a key that is too long, readCell tells more.
+  if (field.kind === 'key') return Number.POSITIVE_INFINITY;
+  return field.kind === 'text' ? longestText : longestFigure;
 }
 
 const kindWords: Partial<Record<FieldSchema['kind'], string>> = Object.freeze({
@@ -142,13 +161,13 @@ function headingPositions(csv: CsvFile, schema: TableSchema, problems: Problem[]
   const position = new Map<string, number>();
   const strangers: string[] = [];
   csv.headings.forEach((heading, index) => {
-    const place = { file: csv.file, row: 1, column: heading.text };
+    const place = { file: csv.file, row: csv.headingRow, column: heading.text };
     if (heading.id === '') {
       if (csv.rows.some(({ cells }) => (cells[index] ?? '') !== '')) {
         problems.push(
           problem(
             'column-unknown',
-            { file: csv.file, row: 1 },
+            { file: csv.file, row: csv.headingRow },
             `Column ${index + 1} has cells but no heading.`,
             {
               accepted: [...unused, 'a heading of your own'].join(', '),
@@ -200,11 +219,16 @@ function headingPositions(csv: CsvFile, schema: TableSchema, problems: Problem[]
           ? `Add a column with the heading ${id}, or give that heading to the column that holds it; no sheet uses ${others}.`
           : `Add a column with the heading ${id}.`;
     problems.push(
-      problem('column-missing', { file: csv.file, row: 1, column: id }, `The column ${id} is missing.`, {
-        found: typed ?? '',
-        accepted: `a heading ${id}`,
-        mend,
-      }),
+      problem(
+        'column-missing',
+        { file: csv.file, row: csv.headingRow, column: id },
+        `The column ${id} is missing.`,
+        {
+          found: typed ?? '',
+          accepted: `a heading ${id}`,
+          mend,
+        },
+      ),
     );
   }
   return position;

@@ -1,4 +1,5 @@
 import { isMap, isScalar, LineCounter, type Node, parseDocument, type YAMLParseError } from 'yaml';
+import { lineOfLostLetter, lostLetter } from './lostLetter.ts';
 import { type Place, type Problem, problem } from './problem.ts';
 
 type Path = readonly (string | number)[];
@@ -24,8 +25,17 @@ export interface YamlFile {
 /** Parses YAML 1.2; all syntax errors become problems with their lines. */
 export function parseYaml(file: string, source: string): YamlFile {
   const lines = new LineCounter();
-  const document = parseDocument(source, { lineCounter: lines, prettyErrors: false, logLevel: 'error' });
-  const problems = syntaxProblems(document.errors, file, source, lines);
+  const lostAt = lineOfLostLetter(source);
+  // Letters of another character set are not worth parsing.
+  const document = parseDocument(lostAt === undefined ? source : '', {
+    lineCounter: lines,
+    prettyErrors: false,
+    logLevel: 'error',
+  });
+  const problems =
+    lostAt === undefined ? syntaxProblems(document.errors, file, source, lines) : [notText(file, lostAt)];
+  const plain = problems.length > 0 ? { data: undefined } : toPlain(document, file, source);
+  if ('fault' in plain) problems.push(plain.fault);
   const broken = problems.length > 0;
   const root = document.contents;
 
@@ -45,7 +55,7 @@ export function parseYaml(file: string, source: string): YamlFile {
   }
   return {
     file,
-    data: broken ? undefined : toPlain(document),
+    data: 'data' in plain ? plain.data : undefined,
     problems,
     isMap: !broken && isMap(root),
     keys: !broken && isMap(root) ? root.items.map((pair) => String(pair.key)) : [],
@@ -74,10 +84,21 @@ function syntaxProblems(
       ? Math.max(source.lastIndexOf('"', error.pos[0]), source.lastIndexOf("'", error.pos[0]))
       : error.pos[0];
     return problem('yaml-syntax', { file, line: lines.linePos(Math.max(at, 0)).line }, message, {
-      accepted: 'lines such as name: value',
+      accepted: usual,
       mend,
     });
   });
+}
+
+const usual = 'lines such as name: value';
+const tooDeep = {
+  message: 'The lines or brackets are nested too deeply to be read.',
+  mend: 'Take out the brackets, or the indents, that have no matter of their own.',
+} as const;
+
+function notText(file: string, line: number): Problem {
+  const { message, ...detail } = lostLetter;
+  return problem('yaml-syntax', { file, line }, message, detail);
 }
 
 /** What the parser's error means to someone who has never heard of YAML. */
@@ -111,6 +132,8 @@ function plainWords(error: YAMLParseError, source: string): { message: string; m
         message: 'A bracket, comma or colon is missing.',
         mend: 'Check the brackets, commas and colons near this line.',
       };
+    case 'RESOURCE_EXHAUSTION':
+      return tooDeep;
     case 'BLOCK_AS_IMPLICIT_KEY':
     case 'MULTILINE_IMPLICIT_KEY':
       return {
@@ -125,11 +148,34 @@ function plainWords(error: YAMLParseError, source: string): { message: string; m
   }
 }
 
-/** Plain data of a document; a document whose aliases would expand without bound yields undefined. */
-function toPlain(document: ReturnType<typeof parseDocument>): unknown {
+/** Plain data of a document, or why it has none: repeats that would expand without bound, or lead nowhere. */
+function toPlain(
+  document: ReturnType<typeof parseDocument>,
+  file: string,
+  source: string,
+): { data: unknown } | { fault: Problem } {
   try {
-    return document.toJS({ maxAliasCount: 100 });
-  } catch {
-    return undefined;
+    return { data: document.toJS({ maxAliasCount: 100 }) };
+  } catch (error) {
+    const name = /^Unresolved alias.*: (.*)$/.exec(error instanceof Error ? error.message : '')?.[1];
+    if (name !== undefined) {
+      const line = source.slice(0, Math.max(0, source.indexOf(`*${name}`))).split('\n').length;
+      const message = `“*${name}” calls for a part of the file that nothing above it is named for.`;
+      const mend = 'Put text that begins with * in quotation marks.';
+      return { fault: problem('yaml-syntax', { file, line }, message, { accepted: usual, mend }) };
+    }
+    if (error instanceof RangeError)
+      return { fault: problem('yaml-syntax', { file }, tooDeep.message, { ...tooDeep, accepted: usual }) };
+    return {
+      fault: problem(
+        'yaml-syntax',
+        { file },
+        'Parts of the file repeat each other (by & and *) so often that it grows without bound.',
+        {
+          accepted: usual,
+          mend: 'Write the lines out, or put text that begins with & or * in quotation marks.',
+        },
+      ),
+    };
   }
 }

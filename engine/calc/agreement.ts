@@ -1,4 +1,6 @@
-import type { Plan } from '../sheets/plan.ts';
+import { type Problem, problem } from '../book/problem.ts';
+import type { Plan, PlanColumn, PlanSheet } from '../sheets/plan.ts';
+import { evaluate } from './evaluate.ts';
 import { isFailure, type Result, type Values } from './values.ts';
 
 /**
@@ -13,27 +15,64 @@ export function agrees(one: Result, other: Result): boolean {
   return one === other;
 }
 
-/** Cells in which two calculations of a plan differ, each as a line for an engineer. */
-export function disagreements(plan: Plan, one: Values, other: Values): string[] {
-  const found: string[] = [];
-  const hold = (where: string, left: Result, right: Result): void => {
-    if (!agrees(left, right))
-      found.push(`${where}: ${JSON.stringify(left)} against ${JSON.stringify(right)}`);
-  };
+/** A cell (row from 0; -1 is the total) in which two calculations of a plan differ. */
+export interface Disagreement {
+  readonly sheet: PlanSheet;
+  readonly column: PlanColumn;
+  readonly row: number;
+  readonly one: Result;
+  readonly other: Result;
+}
+
+/** Every cell in which two calculations of a plan differ. */
+export function disagreements(plan: Plan, first: Values, second: Values): Disagreement[] {
+  const found: Disagreement[] = [];
   for (const sheet of plan.sheets) {
     for (const column of sheet.columns) {
-      const where = `${sheet.id}.${column.id}`;
+      const hold = (row: number, one: Result, other: Result): void => {
+        if (!agrees(one, other)) found.push({ sheet, column, row, one, other });
+      };
       for (let row = 0; row < sheet.rowCount; row += 1) {
-        hold(
-          `${where} row ${row + 1}`,
-          one.get(sheet.id, column.id, row),
-          other.get(sheet.id, column.id, row),
-        );
+        hold(row, first.get(sheet.id, column.id, row), second.get(sheet.id, column.id, row));
       }
       if (column.total !== undefined) {
-        hold(`${where} total`, one.total(sheet.id, column.id), other.total(sheet.id, column.id));
+        hold(-1, first.total(sheet.id, column.id), second.total(sheet.id, column.id));
       }
     }
   }
   return found;
+}
+
+/**
+ * Calculates a plan again with the reference engine.
+ *
+ * @returns its values, and a problem for each formula of the book's own that the two engines read differently.
+ * Exceptions: where only shipped formulas differ, since that is a fault of ours.
+ */
+export function checkedByReference(plan: Plan, values: Values): { values: Values; problems: Problem[] } {
+  const reference = evaluate(plan);
+  const differing = disagreements(plan, reference, values);
+  const own = differing.filter(({ column }) => column.at.file.startsWith('sheets/'));
+  const [first] = differing;
+  if (first !== undefined && own.length === 0) {
+    const where = `${first.sheet.id}.${first.column.id}, row ${first.row + 1}`;
+    throw new Error(`the two engines differ in ${differing.length} cells, first ${where}`);
+  }
+  const told = new Map<PlanColumn, Problem>();
+  for (const { column, one, other } of own) {
+    if (told.has(column)) continue;
+    const message = `Spreadsheet programs read this formula differently: ${shown(one)} or ${shown(other)}.`;
+    told.set(
+      column,
+      problem('programs-differ', { ...column.at, column: column.heading }, message, {
+        accepted: 'a formula that every program reads alike',
+        mend: 'See “Where programs differ” in DEVELOPERS.md: text where a number is meant, or a pattern in COUNTIF or SUMIF, are the usual causes.',
+      }),
+    );
+  }
+  return { values: reference, problems: [...told.values()] };
+}
+
+function shown(result: Result): string {
+  return isFailure(result) ? result.error : result === null ? 'nothing' : JSON.stringify(result);
 }

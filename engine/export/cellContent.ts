@@ -2,6 +2,15 @@ import type { CellFormulaValue, CellValue as FileValue } from 'exceljs';
 import { isFailure, type Result, type Values } from '../calc/values.ts';
 import type { PlanColumn, PlanSheet } from '../sheets/plan.ts';
 import type { Speller } from '../sheets/spell.ts';
+import { shorten } from './shorten.ts';
+
+/** A cell of the format ends here. */
+const longestText = 32_767;
+
+/** Text as far as a cell holds it. What a book's tables hold is shorter; a sheet file may say anything. */
+export function cellText(text: string): string {
+  return shorten(text, longestText);
+}
 
 /**
  * What is written into a record's cell: the maker's value as it is (text always as text), or the native
@@ -21,6 +30,7 @@ export function cellContent(
 /** A formula with its cached value. A blank result is left out, as the format has no blank to cache. */
 export function formulaContent(formula: string, result: Result): CellFormulaValue {
   if (result === null) return { formula };
+  if (typeof result === 'string') return { formula, result: cellText(result) };
   if (!isFailure(result)) return { formula, result };
   return { formula, result: { error: errorWord(result.error) } };
 }

@@ -1,4 +1,5 @@
 import type { Cell } from 'exceljs';
+import { cellText } from './cellContent.ts';
 import { font } from './cellStyles.ts';
 import { ink } from './palette.ts';
 
@@ -6,7 +7,7 @@ import { ink } from './palette.ts';
 export function addComment(cell: Cell, text: string): void {
   if (text === '') return;
   cell.note = {
-    texts: [{ font: font({ color: { argb: ink } }), text }],
+    texts: [{ font: font({ color: { argb: ink } }), text: cellText(text) }],
     margins: { insetmode: 'custom', inset: [0.1, 0.1, 0.1, 0.1] },
   };
 }

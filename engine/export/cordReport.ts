@@ -54,6 +54,12 @@ export function cordReport(plan: Plan, values: Values): CordReport {
   };
   const mm = (sheet: string, column: string, row = 0, unit: LengthUnit = lengthUnit): number =>
     convertLength(values.number(sheet, column, row), unit, 'mm');
+  const colourOf = new Map(
+    Array.from({ length: rowsOf('materials') }, (_, row) => [
+      text('materials', 'material', row),
+      text('materials', 'colour', row),
+    ]),
+  );
   const weave = text('products', 'weave');
   const weaveRow =
     Array.from({ length: rowsOf('weaves') }, (_, row) => row).find(
@@ -83,14 +89,14 @@ export function cordReport(plan: Plan, values: Values): CordReport {
     numbers: text('products', 'numbers') === 'measured' ? 'measured' : 'estimated',
     totalMm: mm('costs', 'cord_in_piece'),
     colours: Array.from({ length: rowsOf('colours') }, (_, row) => ({
-      colour: text('colours', 'material', row),
+      colour: colourOf.get(text('colours', 'material', row)) ?? '',
       cutMm: mm('colours', 'cut_length', row),
     })),
     cuts: Array.from(
       { length: rowsOf('cuts') },
       (_, row): CordCut => ({
         role: text('cuts', 'role', row),
-        colour: text('cuts', 'cord', row),
+        colour: colourOf.get(text('cuts', 'cord', row)) ?? '',
         pieces: values.number('cuts', 'pieces', row),
         strandsPerPiece: values.number('cuts', 'strands', row),
         takeUp: values.number('cuts', 'take_up', row),

@@ -4,12 +4,12 @@ import { cellAddress, columnLetters } from '../sheets/address.ts';
 import type { PlanSheet } from '../sheets/plan.ts';
 import { headingRow, type PlanIndex } from '../sheets/planIndex.ts';
 import type { Speller } from '../sheets/spell.ts';
-import { cellContent } from './cellContent.ts';
+import { cellContent, cellText } from './cellContent.ts';
 import { cellStyle, headingStyle, labelStyle, quietStyle, sentenceStyle } from './cellStyles.ts';
 import { addMarks } from './marks.ts';
 import { shownText } from './shownText.ts';
 import { addValidation } from './validation.ts';
-import { rowHeight, textWidth, wrappedLines } from './widths.ts';
+import { rowHeight, textWidth, widestText, wrappedLines } from './widths.ts';
 
 const noteWidth = 70;
 const headings = ['Figure', 'Value', 'Unit', 'Note'] as const;
@@ -23,7 +23,7 @@ export function writeForm(
   values: Values,
 ): void {
   const { settings } = index.plan;
-  page.getCell('A1').value = sheet.answers;
+  page.getCell('A1').value = cellText(sheet.answers);
   page.getCell('A1').style = sentenceStyle;
   page.getRow(1).height = 24;
   headings.forEach((text, at) => {
@@ -36,24 +36,28 @@ export function writeForm(
   sheet.columns.forEach((column, at) => {
     const address = cellAddress(sheet, at, 0);
     const row = page.getRow(address.row);
-    row.getCell(1).value = column.heading;
+    row.getCell(1).value = cellText(column.heading);
     row.getCell(1).style = labelStyle;
     const cell = row.getCell(2);
+    const shown = shownText(values.get(sheet.id, column.id, 0), column, settings);
     cell.value = cellContent(sheet, column, 0, speller, values);
     cell.style = {
       ...cellStyle(column, settings),
-      alignment: { vertical: 'middle', horizontal: 'right' },
+      alignment: { vertical: 'middle', horizontal: 'right', wrapText: textWidth(shown) > widestText },
     };
     row.getCell(3).value = column.unit === '' ? null : column.unit;
     row.getCell(3).style = quietStyle;
-    row.getCell(4).value = column.note === '' ? null : column.note;
+    row.getCell(4).value = column.note === '' ? null : cellText(column.note);
     row.getCell(4).style = quietStyle;
-    row.height = rowHeight(wrappedLines(column.note, noteWidth - 3));
+    row.height = rowHeight(
+      Math.max(
+        wrappedLines(column.note, noteWidth - 3),
+        ...[column.heading, shown, column.unit].map((text) => wrappedLines(text, widestText)),
+      ),
+    );
     addValidation(page, `B${address.row}`, column, index);
-    const value = values.get(sheet.id, column.id, 0);
-    const shown = shownText(value, column, settings);
     [column.heading, shown, column.unit].forEach((text, place) => {
-      widths[place] = Math.max(widths[place] ?? 0, textWidth(text) + 4);
+      widths[place] = Math.max(widths[place] ?? 0, Math.min(textWidth(text), widestText) + 4);
     });
   });
   [...widths, noteWidth].forEach((width, at) => {

@@ -42,10 +42,11 @@ const mostDigits = 3;
 export function digitsOfColumn(column: PlanColumn, settings: Settings): number {
   const usual = digitsOf(column.kind, settings);
   const scale = column.kind === 'percent' ? 100 : 1;
-  const written = (column.inputs ?? []).map((value) =>
-    typeof value === 'number' ? placesOf(value * scale) : 0,
+  // Not by Math.max(...): a big book has more rows than a call takes arguments.
+  return (column.inputs ?? []).reduce<number>(
+    (most, value) => (typeof value === 'number' ? Math.max(most, placesOf(value * scale)) : most),
+    usual,
   );
-  return Math.max(usual, ...written);
 }
 
 /** Places that a number needs, or none where it would need too many. */

@@ -2,10 +2,10 @@ import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { fontName, textSize } from './palette.ts';
 
 /**
- * Packs the file that exceljs wrote once more, to mend four things: its entries carry the time of writing and its
+ * Packs the file that exceljs wrote once more, to mend five things: its entries carry the time of writing and its
  * bars random ids, so equal books gave unequal bytes; empty cells are in a font of its own; its links inside
- * the workbook are also listed as links to files, which some programs then follow; and names of sheets that
- * look like cells go unquoted.
+ * the workbook are also listed as links to files, which some programs then follow; names of sheets that look
+ * like cells go unquoted; and it lets two characters through that no XML may hold.
  *
  * @param date ISO date that every entry is stamped with
  */
@@ -15,7 +15,7 @@ export function packFile(bytes: Uint8Array, date: string): Uint8Array {
   for (const name of Object.keys(parts).sort(inFileOrder)) {
     const part = parts[name];
     if (part === undefined || name.endsWith('/')) continue;
-    packed[name] = /\.(xml|rels)$/.test(name) ? strToU8(tidy(name, strFromU8(part))) : part;
+    packed[name] = /\.(xml|rels)$/.test(name) ? strToU8(wellFormed(tidy(name, strFromU8(part)))) : part;
   }
   return zipSync(packed, { level: 6, mtime: stamp(date) });
 }
@@ -25,6 +25,11 @@ function inFileOrder(one: string, other: string): number {
   const rank = (name: string): number =>
     name === '[Content_Types].xml' ? 0 : name.startsWith('_rels') ? 1 : 2;
   return rank(one) - rank(other) || (one < other ? -1 : 1);
+}
+
+/** Puts the mark of a lost letter where a character stands that XML 1.0 (2.2, Char) has not; halves of letters got one on the way. */
+function wellFormed(xml: string): string {
+  return xml.replace(/[\uFFFE\uFFFF]/g, '\uFFFD');
 }
 
 function tidy(name: string, xml: string): string {

@@ -3,6 +3,7 @@ import type { Settings } from '../book/settings.ts';
 import { columnLetters } from '../sheets/address.ts';
 import { headingRow } from '../sheets/planIndex.ts';
 import { fontName } from './palette.ts';
+import { shorten } from './shorten.ts';
 import { textWidth } from './widths.ts';
 
 /** What every page says around its figures. */
@@ -32,6 +33,15 @@ const pointsOfRow = 15;
 const leastScale = 0.56;
 /** A last page with less than this share of a page on it is saved by making the sheet that much smaller. */
 const smallRest = 0.18;
+
+/** Spreadsheet programs refuse a file with a longer header or footer, its codes counted in. */
+const mostHeader = 255;
+/** Of the header's length, for the title: the sentence below it needs some too. */
+const mostTitle = 100;
+/** Of a workshop's name, wherever it stands in a title. */
+const mostWorkshop = 200;
+/** Beyond so many columns on the first page nobody reads on, and the format ends at 16,384. */
+const mostForSentence = 100;
 
 export function paperOf(settings: Settings): number {
   return settings.lengthUnit === 'in' ? letterPaper : a4Paper;
@@ -68,15 +78,19 @@ export function setUpPage(page: Worksheet, settings: Settings, about: About, pri
     ...repeat,
   };
   const style = `&"${fontName},Regular"&10`;
-  const sentence = single ? '' : `\n${plain(String(page.getCell('A1').value ?? ''))}`;
+  const right = `&R${style}&A`;
+  const left = `&L${style}${fitting(titleOf(settings), mostTitle)}`;
+  const rest = mostHeader - left.length - right.length - 1;
+  const sentence = single ? '' : `\n${fitting(String(page.getCell('A1').value ?? ''), rest)}`;
   page.headerFooter = {
-    oddHeader: `&L${style}${plain(titleOf(settings))}${sentence}&R${style}&A`,
+    oddHeader: `${left}${sentence}${right}`,
     oddFooter: `&L${style}${plain(`Sennit ${about.version}`)}&C${style}${plain(about.date)}&R${style}Page &P of &N`,
   };
 }
 
 export function titleOf(settings: Settings): string {
-  return settings.workshop === '' ? 'Costs and prices' : `${settings.workshop}: costs and prices`;
+  const workshop = shorten(settings.workshop, mostWorkshop);
+  return workshop === '' ? 'Costs and prices' : `${workshop}: costs and prices`;
 }
 
 /** Pages down, or 0 for as many as it takes: a last page with two rows on it is not worth its paper. */
@@ -92,11 +106,20 @@ function columnsForSentence(page: Worksheet, widths: readonly number[]): number 
   const sentence = textWidth(String(page.getCell('A1').value ?? '')) * 1.4;
   let columns = 0;
   let reached = 0;
-  while (columns < widths.length || reached < sentence) {
+  while (columns < widths.length || (reached < sentence && columns < mostForSentence)) {
     reached += widths[columns] ?? 9;
     columns += 1;
   }
   return columns;
+}
+
+/** As much of a text as fits into a header beside its codes. */
+function fitting(text: string, most: number): string {
+  const whole = plain(text);
+  if (whole.length <= most) return whole;
+  let letters = most;
+  while (plain(shorten(text, letters)).length > most) letters -= 1;
+  return plain(shorten(text, letters));
 }
 
 /** An ampersand starts a code in a header; a digit after the font size would be read as part of it. */

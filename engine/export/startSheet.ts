@@ -4,7 +4,7 @@ import { cellAddress, columnLetters } from '../sheets/address.ts';
 import type { PlanSheet } from '../sheets/plan.ts';
 import { headingRow, type PlanIndex } from '../sheets/planIndex.ts';
 import { type Speller, workbookSpelling } from '../sheets/spell.ts';
-import { cellContent } from './cellContent.ts';
+import { cellContent, cellText } from './cellContent.ts';
 import { font, ground, headingStyle } from './cellStyles.ts';
 import { type About, titleOf } from './pageSetup.ts';
 import { accent, badGround, good, ink, inputGround, line, overrideGround, titleSize } from './palette.ts';
@@ -44,7 +44,7 @@ export function writeStart(
 ): void {
   page.getColumn(1).width = labelWidth;
   page.getColumn(2).width = textColumn;
-  page.getCell('A1').value = sheet.answers;
+  page.getCell('A1').value = cellText(sheet.answers);
   page.getCell('A1').style = {
     font: font(),
     alignment: { vertical: 'middle', horizontal: 'left', indent: 1 },
@@ -57,7 +57,7 @@ export function writeStart(
   page.getRow(headingRow).height = 28;
   sheet.columns.forEach((column, at) => {
     const { row } = cellAddress(sheet, at, 0);
-    write(page, row, column.heading, null);
+    write(page, row, cellText(column.heading), null);
     const cell = page.getCell(`B${row}`);
     cell.value = cellContent(sheet, column, 0, speller, values);
     cell.style = { ...textCell, font: font({ bold: true }) };

@@ -1,16 +1,16 @@
-import type { Worksheet } from 'exceljs';
+import type { Style, Worksheet } from 'exceljs';
 import type { Values } from '../calc/values.ts';
 import { columnLetters, totalRow } from '../sheets/address.ts';
 import type { PlanColumn, PlanSheet } from '../sheets/plan.ts';
 import { headingRow, type PlanIndex } from '../sheets/planIndex.ts';
 import type { Speller } from '../sheets/spell.ts';
-import { cellContent, formulaContent } from './cellContent.ts';
+import { cellContent, cellText, formulaContent } from './cellContent.ts';
 import { cellStyle, headingStyle, sentenceStyle, standsRight, totalStyle } from './cellStyles.ts';
 import { addComment } from './comment.ts';
 import { addMarks, figureChecked } from './marks.ts';
 import { shownText } from './shownText.ts';
 import { addValidation } from './validation.ts';
-import { boldFactor, headingWidth, rowHeight, textWidth, wrappedLines } from './widths.ts';
+import { boldFactor, headingWidth, rowHeight, textWidth, widestText, wrappedLines } from './widths.ts';
 
 const mostHeadingLines = 3;
 /** A heading that fits into two lines of this width takes no third. */
@@ -28,7 +28,7 @@ export function writeTable(
   values: Values,
 ): void {
   const { settings } = index.plan;
-  page.getCell('A1').value = sheet.answers;
+  page.getCell('A1').value = cellText(sheet.answers);
   page.getCell('A1').style = sentenceStyle;
   page.getRow(1).height = 24;
   const hasTotals = sheet.columns.some((column) => column.total !== undefined);
@@ -36,10 +36,11 @@ export function writeTable(
   sheet.columns.forEach((column, at) => {
     const letters = columnLetters(at);
     const heading = page.getCell(`${letters}${headingRow}`);
-    heading.value = column.heading;
+    heading.value = cellText(column.heading);
     heading.style = headingStyle(standsRight(column));
     addComment(heading, column.note);
-    const style = cellStyle(column, settings);
+    const widest = widestValue(sheet, column, index, values);
+    const style = wrapping(cellStyle(column, settings), widest > widestText);
     for (let row = 0; row < sheet.rowCount; row += 1) {
       const cell = page.getCell(`${letters}${headingRow + 1 + row}`);
       cell.value = cellContent(sheet, column, row, speller, values);
@@ -59,7 +60,7 @@ export function writeTable(
         column,
         index,
       );
-    const width = columnWidth(sheet, column, index, values);
+    const width = columnWidth(sheet, column, Math.min(widest, widestText));
     page.getColumn(at + 1).width = width;
     headingLines = Math.max(headingLines, wrappedLines(column.heading, width - padding, boldFactor));
   });
@@ -82,8 +83,13 @@ export function leadingKeys(sheet: PlanSheet): number {
   return end < 0 ? sheet.columns.length : end;
 }
 
-/** Wide enough for the longest value as it is shown, for its total, and for its heading in a few lines. */
-function columnWidth(sheet: PlanSheet, column: PlanColumn, index: PlanIndex, values: Values): number {
+/** Text that is wider than its column is let grow runs over several lines. */
+function wrapping(style: Partial<Style>, wraps: boolean): Partial<Style> {
+  return wraps ? { ...style, alignment: { ...style.alignment, wrapText: true } } : style;
+}
+
+/** The width of a column's longest value as it is shown, or of its total. */
+function widestValue(sheet: PlanSheet, column: PlanColumn, index: PlanIndex, values: Values): number {
   const { settings } = index.plan;
   let widest = leastWidth - padding;
   const consider = (shown: string, factor: number): void => {
@@ -97,12 +103,18 @@ function columnWidth(sheet: PlanSheet, column: PlanColumn, index: PlanIndex, val
     const total = values.total(sheet.id, column.id);
     consider(shownText(total, column, settings), boldFactor);
   }
+  return widest;
+}
+
+/** Wide enough for values of this width, and for the heading in a few lines. */
+function columnWidth(sheet: PlanSheet, column: PlanColumn, valueWidth: number): number {
+  let widest = valueWidth;
   // A changed price may need a digit more, and a failed check puts a mark before its figure.
   if (standsRight(column)) widest += 1;
   if (sheet.columns.some((each) => sheet.columns[figureChecked(sheet, each) ?? -1] === column)) widest += 2;
   const inTwo = headingWidth(column.heading, 2);
   const heading = inTwo <= narrowHeading ? inTwo : headingWidth(column.heading, mostHeadingLines);
-  const width = Math.ceil(Math.max(widest, heading) + padding);
+  const width = Math.ceil(Math.max(widest, Math.min(heading, widestText)) + padding);
   // exceljs takes this one width for "not set" and leaves it to the reader's program.
   return width === 9 ? 9.1 : width;
 }

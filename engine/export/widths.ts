@@ -40,6 +40,9 @@ export function textWidth(text: string): number {
   return (width / digit) * screenFactor;
 }
 
+/** A column for words grows no wider: longer text wraps. */
+export const widestText = 60;
+
 /** Bold letters run wider. */
 export const boldFactor = 1.08;
 
@@ -60,14 +63,21 @@ export function wrappedLines(text: string, width: number, factor: number = 1): n
   return lines;
 }
 
-/** The least width at which a heading takes no more than so many lines. */
+/** The format knows no wider column. */
+const widestColumn = 255;
+
+/** The least width at which a heading takes no more than so many lines, as far as columns go. */
 export function headingWidth(text: string, mostLines: number): number {
-  let width = Math.max(...text.split(/\s+/).map((word) => textWidth(word) * boldFactor));
-  while (wrappedLines(text, width, boldFactor) > mostLines) width += 0.5;
-  return width;
+  const longest = text.split(/\s+/).reduce((most, word) => Math.max(most, textWidth(word) * boldFactor), 0);
+  let width = Math.min(longest, widestColumn);
+  while (width < widestColumn && wrappedLines(text, width, boldFactor) > mostLines) width += 0.5;
+  return Math.min(width, widestColumn);
 }
+
+/** A row can be 409 points high. */
+const mostLines = 31;
 
 /** Height of a row of so many lines of the workbook's text, in points. */
 export function rowHeight(lines: number): number {
-  return lines * 13 + 3;
+  return Math.min(lines, mostLines) * 13 + 3;
 }

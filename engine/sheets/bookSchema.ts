@@ -31,11 +31,14 @@ export function bookSchema(definitions: readonly SheetDefinition[]): BookSchema 
     if ('form' in definition.rows) {
       record.push(...read.map(fieldOf));
     } else if ('table' in definition.rows) {
+      const { table } = definition.rows;
+      // A second sheet on the same table is told elsewhere; the first says how it is read.
+      if (tables.some((each) => each.table === table)) continue;
       tables.push({
-        table: definition.rows.table,
+        table,
         fields: read.map(fieldOf),
         key: definition.key,
-        needed: neededTables.includes(definition.rows.table),
+        needed: neededTables.includes(table),
         ...(definition.belongs === undefined ? {} : { belongs: definition.belongs }),
       });
     } else {

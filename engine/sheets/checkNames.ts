@@ -7,6 +7,7 @@ export function checkNames(definitions: readonly SheetDefinition[]): Problem[] {
   const sheets = new Map(definitions.map((definition) => [definition.sheet, definition]));
   return definitions.flatMap((definition, at) => [
     ...twinTitle(definition, definitions.slice(0, at)),
+    ...twinTable(definition, definitions.slice(0, at)),
     ...checkKeys(definition, sheets),
     ...definition.columns.flatMap((column) => checkColumn(column, definition, sheets)),
   ]);
@@ -25,6 +26,26 @@ function twinTitle(definition: SheetDefinition, earlier: readonly SheetDefinitio
       accepted: 'a title of its own, capitals aside',
       mend: 'Give one of the two another title.',
     }),
+  ];
+}
+
+/** A table is read by the columns of one sheet; another sheet repeats that sheet's rows. */
+function twinTable(definition: SheetDefinition, earlier: readonly SheetDefinition[]): Problem[] {
+  const { rows } = definition;
+  if (!('table' in rows)) return [];
+  const twin = earlier.find((each) => 'table' in each.rows && each.rows.table === rows.table);
+  if (twin === undefined) return [];
+  return [
+    problem(
+      'key-twice',
+      definition.at,
+      `rows: the table ${rows.table} is shown by the sheet ${twin.sheet} already.`,
+      {
+        found: rows.table,
+        accepted: `{ each: ${twin.sheet} } for a row beside each of its rows`,
+        mend: `Write rows: { each: ${twin.sheet} }, or “extends: ${twin.sheet}” to add columns to it.`,
+      },
+    ),
   ];
 }
 

@@ -10,6 +10,7 @@ import type { Expression } from './expression.ts';
 import { keepRows } from './keepRows.ts';
 import { neverBlank } from './neverBlank.ts';
 import type { Plan, PlanColumn, PlanSheet } from './plan.ts';
+import { twinColumns } from './readDefinitions.ts';
 import { type Names, resolveFormula } from './resolve.ts';
 import { layRows, type SheetRows } from './rows.ts';
 
@@ -32,8 +33,11 @@ export function compile(
     );
     rows.set(definition.sheet, { definition, rows: layRows(definition, read, book, rows) });
   }
-  for (const definition of definitions)
-    expanded.push({ ...definition, columns: repeatColumns(definition, rows) });
+  for (const definition of definitions) {
+    const repeated = { ...definition, columns: repeatColumns(definition, rows) };
+    problems.push(...twinColumns(repeated));
+    expanded.push(repeated);
+  }
   const names = namesOf(expanded);
   const sheets = expanded.map((definition) =>
     compileSheet(definition, rows.get(definition.sheet)?.rows, names, words, problems),
@@ -115,7 +119,7 @@ function repeatColumns(
     return keys.map((key, index) => ({
       ...column,
       id: `${column.id}_${index + 1}`,
-      heading: column.heading.replaceAll('{each}', String(key)),
+      heading: column.heading.replaceAll('{each}', () => String(key)),
       eachKey: String(key),
     }));
   });

@@ -4,7 +4,7 @@ import type { Place } from '../book/problem.ts';
 /** Where the rows of a sheet come from; see "Sheet files" in DEVELOPERS.md. */
 export type RowSource =
   | { readonly form: string }
-  | { readonly table: string; readonly shipped?: string | undefined }
+  | { readonly table: string }
   | { readonly each: string }
   | { readonly cross: string; readonly with: string }
   | {

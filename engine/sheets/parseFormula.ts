@@ -16,6 +16,8 @@ type Token =
     };
 
 const deepest = 60;
+/** Each operator deepens the tree by one, and what walks the tree later walks it by calling itself. */
+const mostOperators = 500;
 
 class Stop extends Error {
   readonly fault: FormulaFault;
@@ -45,8 +47,8 @@ const patterns: readonly (readonly [Token['kind'] | 'space', RegExp])[] = [
   ['space', /\s+/y],
   ['number', /(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?/iy],
   ['text', /"(?:[^"]|"")*"/y],
-  ['function', /[A-Z][A-Z0-9_.]*(?![a-z])/y],
-  ['name', /[a-z][a-z0-9_]*/y],
+  ['function', /[A-Z][A-Z0-9_.]*(?![A-Za-z0-9_])/y],
+  ['name', /[a-z][a-z0-9_]*(?![A-Za-z0-9_])/y],
   ['sign', /<>|<=|>=|[-+*/^&=<>(),.[\]]/y],
 ];
 
@@ -58,12 +60,16 @@ function tokens(source: string): Token[] {
       pattern.lastIndex = at;
       const text = pattern.exec(source)?.[0];
       if (text === undefined) continue;
-      if (kind === 'number') list.push({ kind, at, text, value: Number(text) });
+      if (kind === 'number') list.push({ kind, at, text, value: finite(text, at) });
       else if (kind !== 'space') list.push({ kind, at, text });
       at += text.length;
       continue scan;
     }
     const found = source[at];
+    const word = /[A-Za-z][A-Za-z0-9_]*/y;
+    word.lastIndex = at;
+    const mixed = word.exec(source)?.[0];
+    if (mixed !== undefined) throw mixedCase(mixed, at, source);
     if (found === '"')
       throw new Stop(at, 'A text is opened and not closed.', 'Close it with a quotation mark.');
     if (found === ';')
@@ -81,10 +87,46 @@ function tokens(source: string): Token[] {
   return list;
 }
 
+function finite(text: string, at: number): number {
+  const value = Number(text);
+  if (Number.isFinite(value)) return value;
+  throw new Stop(
+    at,
+    `${text} is larger than any number that can be calculated with.`,
+    'Write a smaller one.',
+  );
+}
+
+/** A word of small letters and capitals is neither a name nor a function; what follows it tells what was meant. */
+function mixedCase(word: string, at: number, source: string): Stop {
+  const after = source
+    .slice(at + word.length)
+    .trimStart()
+    .charAt(0);
+  if (after === '!')
+    return new Stop(
+      at,
+      `“${word}!” is not used: cells are called by name.`,
+      'Write a column name, or sheet[key].column.',
+    );
+  return after === '('
+    ? new Stop(
+        at,
+        `“${word}” has small letters, so it is no function.`,
+        `Functions are UPPERCASE: ${word.toUpperCase()}(…).`,
+      )
+    : new Stop(
+        at,
+        `“${word}” has capitals, and names of columns and sheets have none.`,
+        `Names are lowercase: ${word.toLowerCase()}.`,
+      );
+}
+
 class Parser {
   readonly #tokens: readonly Token[];
   #next = 0;
   #depth = 0;
+  #operators = 0;
 
   constructor(list: readonly Token[]) {
     this.#tokens = list;
@@ -164,6 +206,13 @@ class Parser {
         operatorPower[operator] <= weakest
       )
         break;
+      this.#operators += 1;
+      if (this.#operators > mostOperators)
+        throw new Stop(
+          token.at,
+          `The formula has more than ${mostOperators} operators.`,
+          'Put a part of it in a column of its own, or add up with SUM(…).',
+        );
       this.#take();
       left = { kind: 'binary', operator, left, right: this.#expression(operatorPower[operator]) };
     }

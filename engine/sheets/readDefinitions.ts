@@ -64,7 +64,8 @@ export function readDefinitions(files: ReadonlyMap<string, string>): {
   return assemble(readSheetFiles(files));
 }
 
-function twinColumns(definition: SheetDefinition): Problem[] {
+/** Columns of one sheet that have the same name. */
+export function twinColumns(definition: SheetDefinition): Problem[] {
   const seen = new Set<string>();
   return definition.columns.flatMap((column) => {
     if (!seen.has(column.id)) {

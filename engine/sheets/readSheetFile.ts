@@ -42,7 +42,7 @@ const columnShape = v.strictObject({
 
 const rowsShape = v.union([
   v.strictObject({ form: v.string() }),
-  v.strictObject({ table: name, shipped: v.optional(v.string()) }),
+  v.strictObject({ table: name }),
   v.strictObject({ each: name }),
   v.strictObject({ cross: name, with: name }),
   v.strictObject({ cross: name, with: v.array(v.string()), as: name, keep: v.optional(name) }),
@@ -53,7 +53,10 @@ const sheetShape = v.strictObject({
   sheet: name,
   title: v.pipe(
     v.string(),
-    v.regex(/^[^:\\/?*[\]']{1,31}$/, 'up to 31 characters without : \\ / ? * [ ] or apostrophe'),
+    v.regex(
+      /^(?!history$)[^:\\/?*[\]']{1,31}$/i,
+      'up to 31 characters without : \\ / ? * [ ] or apostrophe, and not History',
+    ),
   ),
   answers: v.string(),
   place: v.optional(v.number(), 500),

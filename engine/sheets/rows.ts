@@ -39,7 +39,13 @@ export function layRows(
   if ('list' in source) {
     return {
       rowCount: source.list.length,
-      inputs: new Map(read.map((column) => [column.id, source.list.map((row) => row[column.id] ?? null)])),
+      inputs: new Map(
+        read.map(({ id }) => [
+          id,
+          // Own entries only: every object has a `constructor` that nobody wrote.
+          source.list.map((row) => (Object.hasOwn(row, id) ? (row[id] ?? null) : null)),
+        ]),
+      ),
       places: source.list.map(() => definition.at),
       fixed: [],
     };

@@ -44,12 +44,12 @@ export const workbookSpelling: Spelling = {
     /^(?!true$|false$)[A-Za-z]{4,}$/i.test(sheet.title) ? sheet.title : `'${sheet.title}'`,
 };
 
-/** What spreadsheet programs read as a cell, and therefore refuse as a name: `vat20`, `r1c1`. */
-const cellLike = /^([a-z]{1,3}\d+|r\d*(c\d*)?|c\d*)$/;
-
-/** The defined name of a cell of a one-row sheet. */
+/**
+ * The defined name of a cell of a one-row sheet: as the sheet language calls it. The point keeps it from being
+ * read as a cell (`vat20`), a word (`true`) or the name of another sheet's cell.
+ */
 export function definedName(sheet: PlanSheet, column: PlanColumn): string {
-  return sheet.id === 'rates' && !cellLike.test(column.id) ? column.id : `${sheet.id}_${column.id}`;
+  return `${sheet.id}.${column.id}`;
 }
 
 type Writer = (row: number) => string;
@@ -100,7 +100,7 @@ export class Speller {
       case 'number':
         return constant(String(expression.value));
       case 'text':
-        return constant(`"${expression.value.replaceAll('"', '""')}"`);
+        return constant(this.#text(expression.value));
       case 'truth':
         return constant(expression.value ? 'TRUE()' : 'FALSE()');
       case 'negate': {
@@ -118,6 +118,15 @@ export class Speller {
       case 'reference':
         return this.#reference(expression.to, sheet);
     }
+  }
+
+  /** The engine cannot read a doubled quotation mark, so it is given the mark by its number. */
+  #text(value: string): string {
+    if (!value.includes('"') || this.#how.cords === 'plain') return `"${value.replaceAll('"', '""')}"`;
+    return `(${value
+      .split('"')
+      .map((part) => `"${part}"`)
+      .join('&CHAR(34)&')})`;
   }
 
   #call(name: string, given: readonly Expression[], sheet: PlanSheet): Writer {

@@ -75,4 +75,25 @@ describe('parseCsv', () => {
       fc.property(fc.string({ unit: fc.constantFrom(...'ab1,;\t"\n\r \uFEFF') }), (text) => void read(text)),
     );
   });
+
+  it('takes the first row that is not blank for the headings, and keeps the row numbers of the file', () => {
+    const { headings, headingRow, rows } = read('\r\n;;\r\na;b\r\n1,5;2\r\n');
+    expect(headings.map(({ id }) => id)).toEqual(['a', 'b']);
+    expect(headingRow).toBe(3);
+    expect(rows).toEqual([{ row: 4, cells: ['1,5', '2'] }]);
+  });
+
+  it('refuses a file in another character set, at the row where it shows', () => {
+    const { problems, rows, torn } = read('a,b\n1,2\ncaf\uFFFD,3\n');
+    expect(problems.map(({ code, where }) => [code, where.row])).toEqual([['csv-syntax', 3]]);
+    expect(rows).toEqual([]);
+    expect(torn).toBe(true);
+  });
+
+  it('looks for no unit in a heading of endless length', () => {
+    const started = performance.now();
+    expect(ids(`${' ('.repeat(100_000)}x,b\n`)[1]).toBe('b');
+    expect(ids(`x${' ,'.repeat(100_000)}`)).toHaveLength(1);
+    expect(performance.now() - started).toBeLessThan(1000);
+  });
 });

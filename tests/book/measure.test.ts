@@ -81,3 +81,14 @@ describe('lengthUnit', () => {
     expect(lengthUnit('')).toBeUndefined();
   });
 });
+
+describe('parseMeasure of endless text', () => {
+  it('is undefined at once', () => {
+    const started = performance.now();
+    for (const piece of ["1' ", '1 ', '- ']) {
+      const text = piece.repeat(200_000);
+      expect(parseMeasure(text, 'point')).toBeUndefined();
+    }
+    expect(performance.now() - started).toBeLessThan(1000);
+  });
+});

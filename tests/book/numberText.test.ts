@@ -93,3 +93,14 @@ describe('otherMark', () => {
     expect(otherMark('comma')).toBe('point');
   });
 });
+
+describe('parseNumber of endless text', () => {
+  it('is undefined at once', () => {
+    const started = performance.now();
+    for (const piece of ["1' ", '1 ', '- ']) {
+      const text = piece.repeat(200_000);
+      expect(parseNumber(text, 'point')).toBeUndefined();
+    }
+    expect(performance.now() - started).toBeLessThan(1000);
+  });
+});

@@ -142,4 +142,18 @@ describe('readBook', () => {
       { numRuns: 60 },
     );
   });
+
+  it('counts more faults than a call takes arguments', () => {
+    const rows = 'much,much\n'.repeat(120_000);
+    const { problems } = read({ 'overheads.csv': `overhead,per_month\n${rows}` });
+    expect(problems.at(-1)?.message).toMatch(/more rows have the same fault/);
+    expect(problems.length).toBeLessThan(20);
+  }, 20_000);
+
+  it('finds the headings below blank lines', () => {
+    const files = demoBook('starter');
+    const { problems, book } = read({ 'materials.csv': `\n\n${files.get('materials.csv')}` });
+    expect(problems).toEqual([]);
+    expect(book.tables.get('materials')?.places[0]).toEqual({ file: 'materials.csv', row: 4 });
+  });
 });

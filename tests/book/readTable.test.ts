@@ -90,4 +90,21 @@ describe('neededColumns', () => {
   it('are the names of the rows and what has no default', () => {
     expect(neededColumns(schema)).toEqual(['thing', 'cord']);
   });
+
+  it('refuses cells that no cell of a workbook would hold, or that no figure needs', () => {
+    const text = `thing,cord,other,length\na,red,${'x'.repeat(4001)},8 in\nb,red,y,${'8 '.repeat(101)}in\n`;
+    const { problems } = readTable('things.csv', text, schema, imperial);
+    expect(problems.map(({ code, where }) => [code, where.row, where.column])).toEqual([
+      ['cell-too-long', 2, 'other'],
+      ['cell-too-long', 3, 'length'],
+    ]);
+    expect(problems[0]?.found).toHaveLength(61);
+    const longest = `thing,cord,other\na,red,${'x'.repeat(4000)}\n`;
+    expect(readTable('things.csv', longest, schema, imperial).problems).toEqual([]);
+  });
+
+  it('names the row in which the headings stand', () => {
+    const { problems } = readTable('things.csv', '\nthing,price\na,1\n', schema, imperial);
+    expect(problems.map(({ code, where }) => [code, where.row])).toEqual([['column-missing', 2]]);
+  });
 });

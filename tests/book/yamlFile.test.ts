@@ -2,6 +2,15 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseYaml } from '../../engine/book/yamlFile.ts';
 
+/** Twelve lines that say ten times the line before: a million million ones. */
+function bomb(): string {
+  const rows = Array.from(
+    { length: 12 },
+    (_, at) => `l${at + 1}: &l${at + 1} [${Array(10).fill(`*l${at}`).join(', ')}]`,
+  );
+  return `l0: &l0 [1]\n${rows.join('\n')}\n`;
+}
+
 describe('parseYaml', () => {
   it('gives scalars as they were written', () => {
     const yaml = parseYaml('book.yaml', 'price: 18.50\ntext: "7, 8"\nblank:\nlist: [1]\nlead: 007\n');
@@ -31,14 +40,6 @@ describe('parseYaml', () => {
     );
   });
 
-  it('refuses aliases that would expand without bound', () => {
-    const rows = Array.from(
-      { length: 12 },
-      (_, at) => `l${at + 1}: &l${at + 1} [${Array(10).fill(`*l${at}`).join(', ')}]`,
-    );
-    expect(parseYaml('book.yaml', `l0: &l0 [1]\n${rows.join('\n')}\n`).data).toBeUndefined();
-  });
-
   it('never throws, whatever the text', () => {
     fc.assert(
       fc.property(
@@ -46,5 +47,22 @@ describe('parseYaml', () => {
         (text) => void parseYaml('book.yaml', text),
       ),
     );
+  });
+
+  it.each([
+    ['aliases that would expand without bound', bomb(), undefined, 'so often that it grows without bound'],
+    ['an alias of nothing', 'a: 1\nb: *none\n', 2, '“*none” calls for a part of the file'],
+    ['brackets without end', `a: ${'['.repeat(20_000)}`, 1, 'nested too deeply'],
+    ['indents without end', `${'- '.repeat(20_000)}1`, 1, 'nested too deeply'],
+    ['another character set', 'a: 1\nb: caf\uFFFD\n', 2, 'is not UTF-8 text'],
+  ])('says in words what it refuses: %s', (_, source, line, message) => {
+    const { problems, data, keys } = parseYaml('book.yaml', source);
+    expect(problems).toHaveLength(1);
+    expect(problems[0]?.code).toBe('yaml-syntax');
+    expect(problems[0]?.where.line).toBe(line);
+    expect(problems[0]?.message).toContain(message);
+    expect(problems[0]?.mend).not.toBe('');
+    expect(data).toBeUndefined();
+    expect(keys).toEqual([]);
   });
 });

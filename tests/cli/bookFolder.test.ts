@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, renameSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { inFreshFolder, runCli } from '../support/runCli.ts';
@@ -25,12 +25,111 @@ describe('the folder of a book', () => {
   });
 
   it('is refused in words where a file is in another character set', async () => {
-    const { exitCode, err } = await withBook(
-      (book) => writeFileSync(join(book, 'materials.csv'), Buffer.from([0x6d, 0xe9, 0x0a])),
+    const { exitCode, out } = await withBook(
+      (book) => {
+        const file = join(book, 'materials.csv');
+        writeFileSync(file, Buffer.from(`${readFileSync(file, 'utf8').trimEnd()}\ncafé,,,`, 'latin1'));
+      },
       ['check', 'mine'],
     );
     expect(exitCode).toBe(1);
-    expect(err).toContain('materials.csv is not UTF-8 text');
+    expect(out).toMatch(/materials\.csv, row \d+: From here on the file is not UTF-8 text\./);
+    expect(out).toContain('1 error');
+  });
+
+  it('may hold a file in another character set that no table needs', async () => {
+    const { exitCode, out } = await withBook(
+      (book) => writeFileSync(join(book, 'orders.csv'), Buffer.from('order,café\n', 'latin1')),
+      ['check', 'mine'],
+    );
+    expect(exitCode).toBe(0);
+    expect(out).toContain('orders.csv: Nothing reads this file');
+  });
+
+  it('is read through links', async () => {
+    const { exitCode, out } = await withBook(
+      (book) => {
+        renameSync(join(book, 'materials.csv'), join(book, '..', 'shared.csv'));
+        symlinkSync(join(book, '..', 'shared.csv'), join(book, 'materials.csv'));
+      },
+      ['check', 'mine'],
+    );
+    expect(out).toContain('The book can be priced');
+    expect(exitCode).toBe(0);
+  });
+
+  it.each([
+    ['nowhere.csv', 'materials.csv could not be read: what it stands for is not there.'],
+    ['materials.csv', 'materials.csv could not be read: it is a link that leads back to itself.'],
+  ])('says in words that a file cannot be read: a link to %s', async (to, message) => {
+    const { exitCode, err } = await withBook(
+      (book) => {
+        rmSync(join(book, 'materials.csv'));
+        symlinkSync(join(book, to), join(book, 'materials.csv'));
+      },
+      ['check', 'mine'],
+    );
+    expect(exitCode).toBe(1);
+    expect(err).toContain(message);
+  });
+
+  it('is read past the hidden files of other programs', async () => {
+    const { exitCode, out } = await withBook(
+      (book) => {
+        symlinkSync('maker@bench.1234', join(book, '.#materials.csv'));
+        writeFileSync(join(book, '._materials.csv'), Buffer.from([0, 5, 0x16, 0xff]));
+      },
+      ['check', 'mine'],
+    );
+    expect(exitCode).toBe(0);
+    expect(out).not.toContain('._');
+  });
+
+  it('names files whose endings stand in other capitals', async () => {
+    const { exitCode, out } = await withBook(
+      (book) => renameSync(join(book, 'parts.csv'), join(book, 'Parts.CSV')),
+      ['check', 'mine'],
+    );
+    expect(exitCode).toBe(0);
+    expect(out).toContain('Parts.CSV: Nothing reads this file');
+    expect(out).toContain('Did you mean parts.csv?');
+  });
+
+  it('names a folder that stands where a table would', async () => {
+    const { exitCode, out } = await withBook(
+      (book) => {
+        rmSync(join(book, 'materials.csv'));
+        mkdirSync(join(book, 'materials.csv'));
+      },
+      ['check', 'mine'],
+    );
+    expect(exitCode).toBe(1);
+    expect(out).toContain('materials.csv/: This is a folder');
+    expect(out).toContain('put a file materials.csv in its place');
+  });
+
+  it.each(['labels.yml', 'labels.YAML'])('has its own sheets read under the name %s', async (name) => {
+    const { exitCode, out } = await withBook(
+      (book) => {
+        mkdirSync(join(book, 'sheets'), { recursive: true });
+        writeFileSync(join(book, 'sheets', name), 'sheet: labels\n');
+      },
+      ['check', 'mine'],
+    );
+    expect(exitCode).toBe(1);
+    expect(out).toContain(`sheets/${name}`);
+  });
+
+  it('says in words that its sheets are a file', async () => {
+    const { exitCode, err } = await withBook(
+      (book) => {
+        rmSync(join(book, 'sheets'), { recursive: true, force: true });
+        writeFileSync(join(book, 'sheets'), '');
+      },
+      ['check', 'mine'],
+    );
+    expect(exitCode).toBe(1);
+    expect(err).toContain('sheets/ could not be read: it is a file, not a folder.');
   });
 
   it('must be a folder', async () => {
@@ -42,36 +141,5 @@ describe('the folder of a book', () => {
   it('may hold folders that are called like tables', async () => {
     const { exitCode } = await withBook((book) => mkdirSync(join(book, 'old.csv')), ['check', 'mine']);
     expect(exitCode).toBe(0);
-  });
-});
-
-describe('a workbook that cannot be written', () => {
-  it('is said in words, with exit code 1', async () => {
-    const { exitCode, err } = await withBook(
-      (book) => writeFileSync(join(book, '..', 'taken'), ''),
-      ['workbook', 'mine', '--out', 'taken/prices.xlsx'],
-    );
-    expect(exitCode).toBe(1);
-    expect(err).toMatch(/prices\.xlsx could not be written: /);
-  });
-
-  it('must end in .xlsx', async () => {
-    const { exitCode, err } = await withBook(() => {}, ['workbook', 'mine', '--out', 'prices.pdf']);
-    expect(exitCode).toBe(2);
-    expect(err).toContain('does not end in .xlsx');
-  });
-
-  it('bears the day of writing, or the one that a repeatable build asks for', async () => {
-    const pages = await Promise.all(
-      ['1700000000', '1700000000', '1800000000'].map((epoch) =>
-        inFreshFolder(async (folder) => {
-          await runCli(['new', 'mine'], { folder });
-          await runCli(['workbook', 'mine'], { folder, env: { SOURCE_DATE_EPOCH: epoch } });
-          return readFileSync(join(folder, 'mine.xlsx')).toString('base64');
-        }),
-      ),
-    );
-    expect(pages[0]).toBe(pages[1]);
-    expect(pages[0]).not.toBe(pages[2]);
   });
 });

@@ -99,4 +99,14 @@ describe('sennit cord', () => {
     expect(err).toContain('--weave');
     expect(err).toContain('--layers');
   });
+
+  it('takes a colour as it is called, with a sign in its name', async () => {
+    const { colours } = await cordJson('--length', '7 in', '--colours', 'over=a=b');
+    expect(colours.map(({ colour }) => colour)).toEqual(['a=b']);
+  });
+
+  it('takes one colour in two spellings for one', async () => {
+    const { colours } = await cordJson('--length', '7 in', '--colours', 'over=red, core=RED');
+    expect(colours.map(({ colour }) => colour)).toEqual(['red']);
+  });
 });

@@ -38,3 +38,8 @@ test('words are words', () => {
 test('no format has a letter that careless readers take for a date', () => {
   for (const kind of numberKinds) expect(numberFormat(kind, settings)).not.toMatch(/[ymdhsb]/i);
 });
+
+test('a column may have more rows than a call takes arguments', () => {
+  const trim = new PlanIndex(plan).column('rates', 'trim_per_end');
+  expect(digitsOfColumn({ ...trim, inputs: Array(300_000).fill(0.125) }, settings)).toBe(3);
+});

@@ -1,6 +1,9 @@
 import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { expect, test } from 'vitest';
 import { packFile } from '../../engine/export/packFile.ts';
+import { workbook } from '../../engine/export/workbook.ts';
+import { demoBook, pricedBook } from '../support/books.ts';
+import { setCells } from '../support/editBook.ts';
 
 function packed(
   parts: Readonly<Record<string, string>>,
@@ -46,4 +49,25 @@ test('a link inside the workbook is no link to a file as well; sheets that look 
   );
   expect(parts['xl/workbook.xml']).toContain(">'Q1'!$B$3<");
   expect(parts['xl/workbook.xml']).toContain(">'Price list'!$B$3<");
+});
+
+test('characters that no XML may hold become the mark of a lost letter', () => {
+  const parts = packed({ 'xl/sharedStrings.xml': '<t>a\uFFFEb\uFFFFc 線 🪢</t>' });
+  expect(parts['xl/sharedStrings.xml']).toBe('<t>a\uFFFDb\uFFFDc 線 🪢</t>');
+});
+
+test('a workbook is well formed whatever stands in the cells of its book', async () => {
+  const odd = 'a\uFFFE b\uFFFF c\uD800 d\u0001 e\u001F <&> f';
+  const { plan, values } = pricedBook(
+    setCells(demoBook('starter'), 'materials.csv', { material: 'slate cord' }, { name: odd }),
+  );
+  const parts = unzipSync(await workbook(plan, values, { date: '2026-03-02', version: '1.2.3' }));
+  let found = 0;
+  for (const [name, part] of Object.entries(parts)) {
+    const xml = new TextDecoder('utf-8', { fatal: true }).decode(part);
+    // XML 1.0 (5th edition), 2.2: Char.
+    expect(xml, name).not.toMatch(/[^\t\n\r\u0020-\uD7FF\uE000-\uFFFD\u{10000}-\u{10FFFF}]/u);
+    if (xml.includes('&lt;&amp;&gt; f')) found += 1;
+  }
+  expect(found).toBe(1);
 });

@@ -14,14 +14,19 @@ const settings: Settings = {
 const about = { date: '2026-03-02', version: '1.2.3' };
 
 /** A sheet with so many columns of ten and so many rows, set up for printing. */
-function page(columns: number, rows: number): ExcelJS.Worksheet {
+function page(
+  columns: number,
+  rows: number,
+  own: Settings = settings,
+  sentence: string = 'What is it?',
+): ExcelJS.Worksheet {
   const made = new ExcelJS.Workbook().addWorksheet('Page');
-  made.getCell('A1').value = 'What is it?';
+  made.getCell('A1').value = sentence;
   for (let at = 1; at <= columns; at += 1) {
     made.getColumn(at).width = 10;
     made.getRow(2).getCell(at).value = 'Heading';
   }
-  setUpPage(made, settings, about, { keyColumns: 2, lastRow: rows, onePage: false });
+  setUpPage(made, own, about, { keyColumns: 2, lastRow: rows, onePage: false });
   return made;
 }
 
@@ -62,4 +67,27 @@ test('an ampersand or a digit in a name is no code to a header', () => {
 
 test('paper follows the units of the book', () => {
   expect([paperOf(settings), paperOf({ ...settings, lengthUnit: 'cm' })]).toEqual([1, 9]);
+});
+
+test('a header stays within 255 characters, codes and doubled ampersands counted', () => {
+  for (const [workshop, sentence] of [
+    ['W'.repeat(40_000), 'What is it?'],
+    ['&'.repeat(300), '&'.repeat(300)],
+    ['Weir', 'Q'.repeat(40_000)],
+  ] as const) {
+    for (const columns of [5, 40]) {
+      const { oddHeader } = page(columns, 5, { ...settings, workshop }, sentence).headerFooter;
+      expect(oddHeader?.length).toBeLessThanOrEqual(255);
+      // The sentence is in the header only where the sheet goes over several pages.
+      if (columns === 40 || workshop.length > 100) expect(oddHeader).toContain('…');
+      expect(oddHeader).toMatch(/&R&"[^"]+"&10&A$/);
+      // Ampersands that are no code stand in pairs.
+      expect((oddHeader ?? '').replaceAll('&&', '').match(/&/g)).toHaveLength(7);
+    }
+  }
+  expect(titleOf({ ...settings, workshop: 'W'.repeat(40_000) }).length).toBeLessThan(255);
+});
+
+test('the print area ends within the columns that there are, however long the sentence', () => {
+  expect(page(5, 5, settings, 'W'.repeat(30_000)).pageSetup.printArea).toMatch(/^A\$1:[A-Z]{1,2}\$5$/);
 });

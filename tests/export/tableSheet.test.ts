@@ -1,4 +1,6 @@
 import { expect, test } from 'vitest';
+import { demoBook } from '../support/books.ts';
+import { setCells } from '../support/editBook.ts';
 import { writtenPages } from '../support/writtenPages.ts';
 
 const { book, page, plan } = await writtenPages();
@@ -49,4 +51,20 @@ test('one family of type, in two sizes', () => {
     each.eachRow((row) => row.eachCell(({ font }) => fonts.add(`${font?.name} ${font?.size}`))),
   );
   expect([...fonts].sort()).toEqual(['Arial 10', 'Arial 14']);
+});
+
+test('a name of thousands of letters wraps in a column that a screen can hold', async () => {
+  const keys = { material: 'slate cord' };
+  const long = await writtenPages(
+    setCells(demoBook('starter'), 'materials.csv', keys, { name: 'W'.repeat(3900) }),
+  );
+  const materials = long.plan.sheets.find(({ id }) => id === 'materials');
+  const at = materials?.columns.findIndex(({ id }) => id === 'name') ?? -1;
+  expect(long.page('materials').getColumn(at + 1).width).toBeLessThan(70);
+  expect(long.cell('materials', 'name', 0).alignment.wrapText).toBe(true);
+  // Shorter columns stay on one line.
+  expect(long.cell('materials', 'material', 0).alignment.wrapText).toBeUndefined();
+  for (const { id } of long.plan.sheets)
+    for (let column = 1; column <= long.page(id).columnCount; column += 1)
+      expect(long.page(id).getColumn(column).width ?? 0).toBeLessThanOrEqual(255);
 });

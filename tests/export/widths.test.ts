@@ -24,3 +24,9 @@ test('words are never broken', () => {
   expect(wrappedLines('one two three', 5)).toBe(3);
   expect(rowHeight(2)).toBeGreaterThan(rowHeight(1));
 });
+
+test('columns end at 255 digits, and rows at 409 points, as in the format', () => {
+  expect(headingWidth('W'.repeat(40_000), 3)).toBe(255);
+  expect(headingWidth('word '.repeat(5000), 3)).toBe(255);
+  expect(rowHeight(5000)).toBeLessThanOrEqual(409);
+});

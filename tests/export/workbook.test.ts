@@ -91,7 +91,8 @@ describe.each(demoBooks)('the workbook of the book %s', (name) => {
     );
     const words = new Set(
       used.flatMap(
-        (formula) => formula.replace(/"[^"]*"|'[^']*'!|\w+!|\w+\(/g, ' ').match(/\b[a-z]\w*_\w+/g) ?? [],
+        (formula) =>
+          formula.replace(/"[^"]*"|'[^']*'!|\w+!|\w+\(/g, ' ').match(/\b[a-z]\w*\.[a-z]\w*/g) ?? [],
       ),
     );
     expect(words.size).toBeGreaterThan(5);

@@ -164,4 +164,23 @@ describe('parseFormula', () => {
       { numRuns: 500 },
     );
   });
+
+  it.each([
+    ['Labour / unit_cost', 0, 'Names are lowercase: labour.'],
+    ['1 + unitCost', 4, 'Names are lowercase: unitcost.'],
+    ['rates.Wage', 6, 'Names are lowercase: wage.'],
+    ['Sum(cost)', 0, 'Functions are UPPERCASE: SUM(…).'],
+    ['LAbour', 0, 'Names are lowercase: labour.'],
+    ['1 + 2e999', 4, 'Write a smaller one.'],
+  ])('says of %s at %d: %s', (source, at, mend) => {
+    expect(fault(source)).toMatchObject({ at, mend });
+  });
+
+  it('refuses a chain of operators without bound, at any depth', () => {
+    const chain = Array(500).fill('a').join('+');
+    expect(parsed(chain)).not.toContain('fault');
+    expect(fault(`${chain}+a+a`).message).toBe('The formula has more than 500 operators.');
+    expect(fault(Array(3000).fill('a').join('+')).message).toContain('operators');
+    expect(fault(Array(20).fill(`(${chain})`).join('*')).message).toContain('operators');
+  });
 });

@@ -52,7 +52,7 @@ describe('Speller', () => {
   });
 
   it('calls cells of a one-row sheet by name in a workbook', () => {
-    expect(spelled('goods', 'hour', 0)).toEqual({ engine: 'rates!$B$3', workbook: 'wage' });
+    expect(spelled('goods', 'hour', 0)).toEqual({ engine: 'rates!$B$3', workbook: 'rates.wage' });
     expect(spelled('rates', 'double', 0).engine).toBe('B3*2');
   });
 
@@ -78,7 +78,8 @@ describe('Speller', () => {
     ['2 ^ (3 ^ 2)', '2^(3^2)'],
     ['-(2 ^ 2)', '-(2^2)'],
     ['1 = (2 = 2)', '1=(2=2)'],
-    ['"a ""b""" & good', '"a ""b"""&A3'],
+    // The engine cannot read a doubled quotation mark.
+    ['"a ""b""" & good', '("a "&CHAR(34)&"b"&CHAR(34)&"")&A3'],
     ['IF(TRUE, 1, 2)', 'IF(TRUE(),1,2)'],
   ])('keeps the brackets that %s needs', (formula, text) => {
     expect(own(formula)).toBe(text);

@@ -87,6 +87,7 @@ key: product
 columns:
   - { id: product, heading: Product, kind: key }
   - { id: r1c1, heading: One, kind: number, formula: "costs[product].unit_cost * rates.vat20" }
+  - { id: inches, heading: Inches, kind: text, formula: 'products[product].size & """"' }
 `,
       ],
       [
@@ -97,6 +98,7 @@ answers: What all quarters take.
 rows: { form: none }
 columns:
   - { id: sum, heading: Sum, kind: number, formula: SUM(q1.r1c1) }
+  - { id: tax, heading: Tax, kind: number, formula: "1 + rates.whole_tax + rates.true" }
 `,
       ],
       [
@@ -105,6 +107,7 @@ columns:
 columns:
   - { id: vat20, heading: Other tax, kind: number, formula: "1 + whole_tax" }
   - { id: whole_tax, heading: Whole tax, kind: number, formula: "0.2" }
+  - { id: "true", heading: A word, kind: number, formula: "3.2" }
 `,
       ],
     ]);
@@ -121,6 +124,84 @@ test.skipIf(findLibreOffice() === undefined)(
     const optional = ['overheads.csv', 'parts.csv', 'fees.csv', 'set_prices.csv', 'sheets/labels.yaml'];
     const book = new Map([...demoBook('metric')].filter(([name]) => !optional.includes(name)));
     const { plan, values } = pricedBook(book);
+    const sheets = await recalculated(await workbook(plan, wrongValues(values), about));
+    expect(readable(differences(plan, values, sheets))).toBe('');
+  },
+);
+
+/** Names that some program might take for a number, a formula, a pattern or a property. */
+const awkwardKeys = [
+  'TRUE',
+  '1',
+  '01',
+  '1e5',
+  '=1+1',
+  "'abc",
+  'A1',
+  '007',
+  '1/2',
+  '-1',
+  '@x',
+  '#N/A',
+  '>5',
+  '<>x',
+  '=',
+  'constructor',
+  '__proto__',
+  '_x0041_',
+  '{currency}',
+  '$&',
+  'R1C1',
+  'léad',
+  'lead',
+  '😀 x',
+  'two  blanks',
+];
+
+test.skipIf(findLibreOffice() === undefined)(
+  'names that look like something else are only names',
+  async () => {
+    const row = (...cells: string[]): string =>
+      cells.map((cell) => `"${cell.replaceAll('"', '""')}"`).join(',');
+    const book = new Map([
+      [
+        'book.yaml',
+        'currency: USD\nwage_per_hour: 20\nbench_hours_per_month: 80\nwanted_margin_percent: 30\n',
+      ],
+      [
+        'materials.csv',
+        [
+          'material,sold_by,diameter,pack,pack_price',
+          ...awkwardKeys.map((key, at) => row(key, 'length', '4 mm', '100 ft', String(5 + at))),
+        ].join('\n'),
+      ],
+      [
+        'products.csv',
+        [
+          'product,weave,over_cord,under_cord,woven_length_set',
+          ...awkwardKeys.map((key, at) => row(key, 'bar', key, awkwardKeys.at(at - 1) ?? '', '7 in')),
+        ].join('\n'),
+      ],
+      [
+        'parts.csv',
+        ['product,material,quantity', ...awkwardKeys.map((key) => row(key, key, '2 ft'))].join('\n'),
+      ],
+      [
+        'work.csv',
+        ['for,step,minutes_per_piece', ...awkwardKeys.map((key, at) => row(key, 'tie', String(at + 1)))].join(
+          '\n',
+        ),
+      ],
+      [
+        'channels.csv',
+        `channel\n${awkwardKeys
+          .slice(0, 3)
+          .map((key) => row(key))
+          .join('\n')}\n`,
+      ],
+    ]);
+    const { plan, values } = pricedBook(book);
+    expect(values.number('costs', 'minutes', awkwardKeys.length - 1)).toBe(awkwardKeys.length);
     const sheets = await recalculated(await workbook(plan, wrongValues(values), about));
     expect(readable(differences(plan, values, sheets))).toBe('');
   },

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Style, styleFor } from '../../../cli/terminal/style.ts';
-import { table, textWidth, wrap } from '../../../cli/terminal/table.ts';
+import { table, textWidth, widest, wrap } from '../../../cli/terminal/table.ts';
 
 const plain: Style = styleFor({ out: () => {}, err: () => {}, env: {}, now: () => new Date(0), folder: '.' });
 const columns = [
@@ -59,5 +59,12 @@ describe('table', () => {
         },
       ),
     );
+  });
+});
+
+describe('widest', () => {
+  it('takes more widths than a call takes arguments', () => {
+    expect(widest([...Array(300_000).fill(3), 7])).toBe(7);
+    expect(widest([], 2)).toBe(2);
   });
 });
