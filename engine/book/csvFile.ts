@@ -67,14 +67,14 @@ export function parseCsv(file: string, source: string): CsvFile {
 }
 
 /** The separator that stands most often in the heading line, outside quotes. */
-function delimiterOf(text: string): string {
+export function delimiterOf(text: string): string {
   const line = (/^[^\r\n]*/.exec(text)?.[0] ?? '').replace(/"[^"]*"/g, '');
   const counts = [',', ';', '\t'].map((mark) => ({ mark, count: line.split(mark).length }));
   return counts.reduce((best, each) => (each.count > best.count ? each : best)).mark;
 }
 
 /** `Woven length (in)` names the column `woven_length` and says that bare numbers in it are inches. */
-function parseHeading(text: string): CsvHeading {
+export function parseHeading(text: string): CsvHeading {
   const trimmed = text.trim();
   const withUnit = /^(.*?)\s*(?:\(([^)]*)\)|,\s*([a-z]+))$/i.exec(trimmed);
   const unit = withUnit === null ? undefined : lengthUnit(withUnit[2] ?? withUnit[3] ?? '');
