@@ -45,15 +45,19 @@ export function fitBook(priced: Priced, question: FitQuestion): FittedBook | und
     chanceOfShort: values.number('rates', 'chance_of_short_percent', 0),
   };
   const leftOut = ofWeave.filter((each) => !chosen.includes(each)).map(({ sample }) => sample);
-  const rows = new Set(chosen.filter(({ faulty }) => faulty).map(({ where }) => where.row));
-  if (rows.size > 0) {
-    const faults = priced.problems.filter(
+  const told = (some: readonly Sample[]): Problem[] => {
+    const rows = new Set(some.map(({ where }) => where.row));
+    return priced.problems.filter(
       ({ code, where }) => code === 'check-failed' && where.file === 'samples.csv' && rows.has(where.row),
     );
+  };
+  const faulty = chosen.filter((each) => each.faulty);
+  if (faulty.length > 0) {
     // For prices such a sample is a thing to look at; a fit cannot go on with it.
-    const errors = faults.map((each): Problem => ({ ...each, severity: 'error' }));
-    return { samples, weaves: [], choice, leftOut, problems: errors };
+    const problems = told(faulty).map((each): Problem => ({ ...each, severity: 'error' }));
+    return { samples, weaves: [], choice, leftOut, problems };
   }
-  const { weaves, problems } = fitSamples(chosen, choice, question.takeUp);
+  const { weaves, problems: found } = fitSamples(chosen, choice, question.takeUp);
+  const problems = [...told(chosen), ...found];
   return { samples, weaves: hasErrors(problems) ? [] : weaves, choice, leftOut, problems };
 }

@@ -88,6 +88,15 @@ describe('sennit fit', () => {
     });
   });
 
+  it('says which counts it could not use', async () => {
+    const samples = `${head},half_knots\none,bar,,,8 in,9 ft,26 in,43\n`;
+    await withBook('starter', { 'samples.csv': samples }, async (run) => {
+      const { exitCode, out } = await run();
+      expect(exitCode).toBe(0);
+      expect(out).toContain('Sample one: 43 half knots are counted, but they say nothing');
+    });
+  });
+
   it('leaves samples out when asked, and says so', async () => {
     const { out } = await runCli([
       'fit',
@@ -167,6 +176,26 @@ describe('sennit fit --write', () => {
     });
   });
 
+  it('keeps the character set of the file', async () => {
+    const utf16 = Buffer.from(
+      '\uFEFFweave\tfamily\tpitch_ratio\tover_strands\tunder_strands\r\nbår\tbar\t1,2\t1\t1\r\n',
+      'utf16le',
+    );
+    await inFreshFolder(async (folder) => {
+      cpSync(join(books, 'metric'), join(folder, 'book'), { recursive: true });
+      const file = join(folder, 'book', 'weaves.csv');
+      writeFileSync(file, utf16);
+      writeFileSync(
+        join(folder, 'book', 'samples.csv'),
+        'sample;weave;woven_length;cord_in;cord_left\none;bår;8 in;9 ft;26 in\n',
+      );
+      expect((await runCli(['fit', 'book', '--write'], { folder })).err).toBe('');
+      const after = readFileSync(file);
+      expect(after.subarray(0, 2)).toEqual(Buffer.from([0xff, 0xfe]));
+      expect(after.toString('utf16le')).toMatch(/\r\nbår\tbar\t1,1\d+\t1\t1\r\n$/);
+    });
+  });
+
   it('touches nothing when it refuses', async () => {
     const samples = `${head}\nlong,bar,,,8 in,9 ft,104 in\nfine,bar,,,8 in,9 ft,26 in\n`;
     await withBook('starter', { 'samples.csv': samples }, async (run, file) => {
@@ -206,10 +235,12 @@ describe('sennit fit refuses', () => {
   });
 
   it('a book without samples, and says how to begin', async () => {
-    const { exitCode, err } = await runCli(['fit', join(books, 'metric')]);
-    expect(exitCode).toBe(1);
-    expect(err).toContain('This book has no samples.');
-    expect(err).toContain('docs/samples.md');
+    await withBook('metric', { 'samples.csv': undefined }, async (run) => {
+      const { exitCode, err } = await run();
+      expect(exitCode).toBe(1);
+      expect(err).toContain('This book has no samples.');
+      expect(err).toContain('docs/samples.md');
+    });
   });
 
   it('a sample that no pitch explains', async () => {
