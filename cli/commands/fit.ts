@@ -23,7 +23,7 @@ import { styleFor } from '../terminal/style.ts';
 
 interface Options {
   readonly weave?: string;
-  readonly without: readonly string[];
+  readonly without?: readonly string[];
   readonly takeUp?: true;
   readonly write?: true;
   readonly svg?: string;
@@ -41,8 +41,7 @@ export function addFit(program: Command, io: Io, outcome: Outcome): void {
     .option(
       '--without <sample>',
       'leave a sample out; may be given again',
-      (name: string, before: readonly string[]) => [...before, name],
-      [],
+      (name: string, before: readonly string[] | undefined) => [...(before ?? []), name],
     )
     .option('--take-up', 'fit the take-up itself instead of pitch or angle')
     .option('--write', 'put the fitted figures into weaves.csv; nothing else in it changes')
@@ -72,7 +71,7 @@ extraRatio, expectedOffcutRatio, samples and products.`,
       const style = styleFor(io, options.plain);
       const fitted = fitBook(priced, {
         ...(options.weave === undefined ? {} : { weave: options.weave }),
-        without: options.without,
+        without: options.without ?? [],
         takeUp: options.takeUp === true,
       });
       if (fitted !== undefined) checkNames(fitted, options);
@@ -119,7 +118,7 @@ extraRatio, expectedOffcutRatio, samples and products.`,
 }
 
 /** Names on the command line that the samples do not have, and a book that has none. */
-function checkNames({ samples, weaves, problems }: FittedBook, { weave, without }: Options): void {
+function checkNames({ samples, weaves, problems }: FittedBook, { weave, without = [] }: Options): void {
   if (samples.length === 0) {
     throw new Hindrance(
       'This book has no samples.\n  Measure a test piece and write it in samples.csv: sample, weave, woven_length, cord_in, cord_left.\n  docs/samples.md shows how; a starter book (sennit new <folder>) has a few.',
