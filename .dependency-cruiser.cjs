@@ -1,5 +1,5 @@
-/** Imports run downwards only: cli → engine's face → (export, calc) → sheets → (book, cord) → money. */
-const layers = ['money', 'cord', 'book', 'sheets', 'calc', 'export'];
+/** Imports run downwards only: cli → engine's face → export → samples → calc → sheets → (book, cord) → money. */
+const layers = ['money', 'cord', 'book', 'sheets', 'calc', 'samples', 'export'];
 
 /** What each room may import from the engine, besides itself. */
 const allowed = {
@@ -8,7 +8,8 @@ const allowed = {
   book: ['money'],
   sheets: ['money', 'cord', 'book'],
   calc: ['money', 'cord', 'book', 'sheets'],
-  export: ['money', 'cord', 'book', 'sheets', 'calc'],
+  samples: ['money', 'cord', 'book', 'sheets', 'calc'],
+  export: ['money', 'cord', 'book', 'sheets', 'calc', 'samples'],
 };
 
 /** One door for each dependency. */

@@ -77,7 +77,7 @@ function unreadable(fault: Problem): CsvFile {
 }
 
 /** The separator that stands most often in the heading line, outside quotes. */
-function delimiterOf(text: string): string {
+export function delimiterOf(text: string): string {
   const line = (/^.*[^\s,;].*$/m.exec(text)?.[0] ?? '').replace(/"[^"]*"/g, '');
   const counts = [',', ';', '\t'].map((mark) => ({ mark, count: line.split(mark).length }));
   return counts.reduce((best, each) => (each.count > best.count ? each : best)).mark;
@@ -87,7 +87,7 @@ function delimiterOf(text: string): string {
 const longestHeading = 200;
 
 /** `Woven length (in)` names the column `woven_length` and says that bare numbers in it are inches. */
-function parseHeading(text: string): CsvHeading {
+export function parseHeading(text: string): CsvHeading {
   const trimmed = text.trim();
   const withUnit =
     trimmed.length > longestHeading ? null : /^(.*?)\s*(?:\(([^)]*)\)|,\s*([a-z]+))$/i.exec(trimmed);

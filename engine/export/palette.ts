@@ -7,6 +7,7 @@ export const accent = 'FF2F5D62';
 export const inputGround = 'FFFFF6DB';
 export const overrideGround = 'FFE6EFF5';
 export const good = 'FF3C7A57';
+export const bad = 'FFA63D40';
 
 /** The palette's watch and bad, thinned to a quarter on white: ink on them keeps more than 8 to 1. */
 export const watchGround = 'FFEDDDC7';

@@ -108,6 +108,7 @@ How to start with your own figures
   3. products.csv: what you make, one row a size. parts.csv: what else goes into each.
   4. work.csv: how many minutes each step takes. Time one batch and write what you measured.
   5. channels.csv and fees.csv: where you sell and what that takes.
+  6. samples.csv: measure a test piece or two of each weave, and run sennit fit.
   Then: sennit check (is it all understood), sennit price (the prices), sennit workbook (a workbook of it all).
   Replace a few rows at a time and run sennit check in between. Delete set_prices.csv, or set your own in it.
 

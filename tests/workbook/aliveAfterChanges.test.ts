@@ -17,7 +17,7 @@ interface Write {
   readonly sheet: string;
   readonly column: string;
   readonly row: number;
-  readonly value: number | string;
+  readonly value: number | string | null;
 }
 
 /** The same change twice: in the book's files, and in the workbook's cells. */
@@ -103,6 +103,20 @@ const changes: Readonly<Record<string, Changing>> = {
   },
 };
 
+/** No price hangs on a sample, but its sheet must follow its inputs all the same: another weave, other cord. */
+const aSample: Changing = (book, plan) => {
+  const sample = String(inputs(plan, 'samples', 'sample')[0]);
+  const cells = { weave: 'flat plait 5', cord_in: written(130.5, plan), half_knots: '' };
+  return {
+    book: setCells(book, 'samples.csv', { sample }, cells),
+    writes: [
+      { sheet: 'samples', column: 'weave', row: 0, value: 'flat plait 5' },
+      { sheet: 'samples', column: 'cord_in', row: 0, value: 130.5 },
+      { sheet: 'samples', column: 'half_knots', row: 0, value: null },
+    ],
+  };
+};
+
 /** Writes into our own workbook as a maker would, and leaves every result as it was. */
 async function edited(bytes: Uint8Array, plan: Plan, writes: readonly Write[]): Promise<Uint8Array> {
   const index = new PlanIndex(plan);
@@ -156,6 +170,6 @@ describe.skipIf(findLibreOffice() === undefined)('a workbook stays alive', () =>
   test.each(Object.entries(changes))('after a change of %s', (_, change) => check('starter', [change]));
 
   test.each(demoBooks)('after all changes together, in the book %s', (name) =>
-    check(name, Object.values(changes)),
+    check(name, [...Object.values(changes), aSample]),
   );
 });

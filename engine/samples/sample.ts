@@ -1,0 +1,97 @@
+import { convertLength } from '../book/measure.ts';
+import type { Place } from '../book/problem.ts';
+import { isFailure, type Values } from '../calc/values.ts';
+import type { Plan } from '../sheets/plan.ts';
+
+/** A weave as the sheet Weaves holds it. */
+export interface SampledWeave {
+  readonly weave: string;
+  readonly family: string;
+  /** Strands that are woven, over and under together. */
+  readonly strands: number;
+  /** What the book uses now; null where a cell is blank. */
+  readonly pitchRatio: number | null;
+  readonly layeredPitchRatio: number | null;
+  readonly angleDegrees: number | null;
+  readonly measuredTakeUp: number | null;
+  readonly coreTakeUp: number;
+}
+
+/** A measured test piece, as the sheet Samples has worked it out. */
+export interface Sample {
+  readonly sample: string;
+  readonly weave: SampledWeave;
+  readonly layers: number;
+  readonly coreStrands: number;
+  readonly diameterMm: number | null;
+  readonly wovenMm: number;
+  /** Cord that all its working cords took together. */
+  readonly usedMm: number;
+  readonly workingCords: number;
+  /** Cord that one working cord took, per length woven. */
+  readonly takeUp: number;
+  readonly halfKnots: number | null;
+  readonly countedPitch: number | null;
+  readonly coreTakeUp: number | null;
+  readonly remark: string;
+  /** A check of the sheet says "look": its figures cannot be right. */
+  readonly faulty: boolean;
+  readonly where: Place;
+}
+
+/** Checks without which a sample cannot be fitted; a count that cannot be used is merely not used. */
+const needed = ['used_check', 'core_used_check', 'layer_check', 'core_check'];
+
+/** Reads the test pieces out of a calculated plan; lengths become millimetres. */
+export function samplesOf(plan: Plan, values: Values): Sample[] {
+  const sheetOf = (id: string) => plan.sheets.find((each) => each.id === id);
+  const text = (sheet: string, column: string, row: number): string => {
+    const value = values.get(sheet, column, row);
+    return value === null || isFailure(value) ? '' : String(value);
+  };
+  const orNull = (sheet: string, column: string, row: number): number | null => {
+    const value = values.get(sheet, column, row);
+    return typeof value === 'number' ? value : null;
+  };
+  const weaves = new Map<string, SampledWeave>();
+  for (let row = 0; row < (sheetOf('weaves')?.rowCount ?? 0); row += 1) {
+    const weave = text('weaves', 'weave', row);
+    weaves.set(weave.toLowerCase(), {
+      weave,
+      family: text('weaves', 'family', row),
+      strands: values.number('weaves', 'over_strands', row) + values.number('weaves', 'under_strands', row),
+      pitchRatio: orNull('weaves', 'pitch_ratio', row),
+      layeredPitchRatio: orNull('weaves', 'layered_pitch_ratio', row),
+      angleDegrees: orNull('weaves', 'angle', row),
+      measuredTakeUp: orNull('weaves', 'measured_take_up', row),
+      coreTakeUp: values.number('weaves', 'core_take_up', row),
+    });
+  }
+  const mm = (column: string, row: number): number =>
+    convertLength(values.number('samples', column, row), plan.settings.lengthUnit, 'mm');
+  const sheet = sheetOf('samples');
+  const samples: Sample[] = [];
+  for (let row = 0; row < (sheet?.rowCount ?? 0); row += 1) {
+    const weave = weaves.get(text('samples', 'weave', row).toLowerCase());
+    // An unknown weave has been reported as an error before anything was calculated.
+    if (weave === undefined) continue;
+    samples.push({
+      sample: text('samples', 'sample', row),
+      weave,
+      layers: values.number('samples', 'layers', row),
+      coreStrands: values.number('samples', 'core', row),
+      diameterMm: orNull('samples', 'diameter', row),
+      wovenMm: mm('woven_length', row),
+      usedMm: mm('cord_in', row) - mm('cord_left', row),
+      workingCords: values.number('samples', 'cords', row),
+      takeUp: values.number('samples', 'take_up', row),
+      halfKnots: orNull('samples', 'half_knots', row),
+      countedPitch: orNull('samples', 'pitch_counted', row),
+      coreTakeUp: orNull('samples', 'core_take_up', row),
+      remark: text('samples', 'remark', row),
+      faulty: needed.some((check) => values.get('samples', check, row) === 'look'),
+      where: sheet?.places[row] ?? { file: 'samples.csv' },
+    });
+  }
+  return samples;
+}

@@ -1,0 +1,87 @@
+import { sameKey } from '../book/book.ts';
+import { parseCsv } from '../book/csvFile.ts';
+import { editCsv } from '../book/editCsv.ts';
+import { numberText } from '../book/numberText.ts';
+import type { Settings } from '../book/settings.ts';
+import { roundTo } from '../money/rounding.ts';
+import type { WeaveFit } from './fitSamples.ts';
+
+/** One cell of weaves.csv that a fit changes; texts in the book's own notation. */
+export interface WrittenCell {
+  readonly weave: string;
+  readonly column: string;
+  readonly before: string;
+  readonly after: string;
+}
+
+/** A figure is written no finer than it can be used: a thousandth of a pitch, a hundredth of a degree. */
+function digitsOf(column: string): number {
+  return column === 'angle' ? 2 : 3;
+}
+
+/**
+ * Puts fitted figures into the text of a book's weaves.csv. A weave that has no row there gets the shipped
+ * one with the fitted figures in it, as a row of the book stands for the whole of the shipped row.
+ *
+ * @param text of the book's weaves.csv; undefined where there is none
+ * @param shipped text of the weaves that come with Sennit
+ */
+export function writeBack(
+  text: string | undefined,
+  shipped: string,
+  weaves: readonly WeaveFit[],
+  settings: Settings,
+): { text: string; cells: WrittenCell[] } {
+  const cells: WrittenCell[] = [];
+  let result = text ?? '';
+  for (const { weave, fits, core } of weaves) {
+    const figures = new Map<string, number>(fits.map(({ parameter, value }) => [parameter, value]));
+    if (core !== undefined) figures.set('core_take_up', core.value);
+    const fitted = new Map(
+      [...figures].map(([column, value]) => [
+        column,
+        numberText(roundTo(value, digitsOf(column)), settings.decimal),
+      ]),
+    );
+    const whole = hasRow(result, weave.weave)
+      ? new Map<string, string>()
+      : shippedRow(shipped, weave.weave, settings);
+    const edited = editCsv(
+      result,
+      'weave',
+      weave.weave,
+      new Map([...whole, ...fitted]),
+      settings.decimal === 'comma' ? ';' : ',',
+    );
+    result = edited.text;
+    for (const [column, after] of fitted) {
+      cells.push({
+        weave: weave.weave,
+        column,
+        before: edited.before.get(column) ?? whole.get(column) ?? '',
+        after,
+      });
+    }
+  }
+  return { text: result, cells };
+}
+
+function hasRow(text: string, weave: string): boolean {
+  const { headings, rows } = parseCsv('weaves.csv', text);
+  const at = headings.findIndex(({ id }) => id === 'weave');
+  return rows.some(({ cells }) => sameKey(cells[at] ?? '') === sameKey(weave));
+}
+
+/** The shipped row of a weave by column, its decimals written as the book writes them. */
+function shippedRow(shipped: string, weave: string, settings: Settings): Map<string, string> {
+  const { headings, rows } = parseCsv('weaves.csv', shipped);
+  const at = headings.findIndex(({ id }) => id === 'weave');
+  const row = rows.find(({ cells }) => sameKey(cells[at] ?? '') === sameKey(weave));
+  return new Map(
+    headings.map(({ id }, index) => {
+      const text = row?.cells[index] ?? '';
+      const decimal = settings.decimal === 'comma' && /^\d+\.\d+$/.test(text);
+      return [id, decimal ? text.replace('.', ',') : text];
+    }),
+  );
+}
