@@ -108,6 +108,7 @@ How to start with your own figures
   4. work.csv: how many minutes each step takes. Time one batch and write what you measured.
   5. channels.csv and fees.csv: where you sell and what that takes.
   Then: sennit check (is it all understood), sennit price (the prices), sennit workbook (a workbook of it all).
+  For a batch: stock.csv, what lies in the workshop; then sennit cut (what to cut and what to buy).
   Replace a few rows at a time and run sennit check in between. Delete set_prices.csv, or set your own in it.
 
 How things are written
