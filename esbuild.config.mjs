@@ -1,8 +1,17 @@
 // Builds dist/: the program and the library, bundled and minified, since loading one file instead of hundreds
-// halves the start. exceljs stays in a chunk of its own that only `workbook` loads.
+// halves the start. exceljs and the solver stay in chunks of their own that only `workbook` and `cut` load.
 //   node esbuild.config.mjs             build
 //   node esbuild.config.mjs --if-stale  build only where a source is newer than the last build
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 
@@ -72,6 +81,8 @@ async function build() {
       js: "import{createRequire as __r}from'node:module';import{fileURLToPath as __f}from'node:url';const require=__r(import.meta.url),__filename=__f(import.meta.url);",
     },
   });
+  // The solver's code is WebAssembly, which no bundle takes in; `cut` reads it from beside the program.
+  copyFileSync(join(top, 'node_modules', 'highs', 'build', 'highs.wasm'), join(top, 'dist', 'highs.wasm'));
   // Shipped sheets are read once here, as reading YAML would take a third of every start.
   const { readSheetFiles } = await import(pathToFileURL(join(top, 'dist', 'index.js')).href);
   for (const folder of ['sheets', 'oneoff']) {

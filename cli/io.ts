@@ -8,6 +8,10 @@ export interface Io {
   readonly now: () => Date;
   /** Where relative paths start. */
   readonly folder: string;
+  /** Shows how far a long run is, in place of what it showed before; blank text wipes it. Only on a terminal. */
+  readonly progress?: (text: string) => void;
+  /** Calls `stop` when the user interrupts (Ctrl-C), instead of ending; returns how to go back to ending. */
+  readonly onInterrupt?: (stop: () => void) => () => void;
 }
 
 /** 0: done. 1: the book has errors, or a file could not be read or written. 2: the command line was wrong. */

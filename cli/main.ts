@@ -15,6 +15,16 @@ const io: Io = {
   env: process.env,
   now: () => new Date(),
   folder: process.cwd(),
+  ...(process.stderr.isTTY
+    ? {
+        progress: (text: string) =>
+          process.stderr.write(`\r\u001b[K${text.slice(0, (process.stderr.columns ?? 80) - 1)}`),
+      }
+    : {}),
+  onInterrupt: (stop) => {
+    process.once('SIGINT', stop);
+    return () => process.off('SIGINT', stop);
+  },
 };
 
 try {

@@ -1,6 +1,7 @@
 import { Command, CommanderError } from 'commander';
 import { addCheck } from './commands/check.ts';
 import { addCord } from './commands/cord.ts';
+import { addCut } from './commands/cut.ts';
 import { addFit } from './commands/fit.ts';
 import { addNew } from './commands/new.ts';
 import { addPrice } from './commands/price.ts';
@@ -43,7 +44,9 @@ Start here:
 Exit codes: 0 done; 1 the book has errors, or a file is in the way; 2 wrong command line;
 3 a fault of Sennit's own.`,
     );
-  for (const add of [addNew, addCheck, addPrice, addCord, addFit, addWorkbook]) add(program, io, outcome);
+  for (const add of [addNew, addCheck, addPrice, addCord, addFit, addCut, addWorkbook]) {
+    add(program, io, outcome);
+  }
   try {
     await program.parseAsync([...args], { from: 'user' });
     return outcome.exitCode;

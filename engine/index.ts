@@ -12,6 +12,19 @@ export type { Settings } from './book/settings.ts';
 export { calculate } from './calc/compiled/calculate.ts';
 export { findings } from './calc/findings.ts';
 export { isFailure, type Result, type Values } from './calc/values.ts';
+export { cutBook } from './cutting/cutBook.ts';
+export type { CutBookOptions } from './cutting/cutMaterial.ts';
+export type {
+  CutReport,
+  MaterialCut,
+  PartNeed,
+  Pieces,
+  Purchase,
+  Quality,
+  StockCut,
+} from './cutting/cutReport.ts';
+export { combined, largestQuantity, type Order, productNames, readOrder } from './cutting/order.ts';
+export type { Solver } from './cutting/solver.ts';
 export { type CordCut, type CordReport, cordReport } from './export/cordReport.ts';
 export { fitPicture } from './export/fitPicture.ts';
 export { type FitReport, fitReport, type ReportedFit } from './export/fitReport.ts';

@@ -63,6 +63,8 @@ describe('readBook', () => {
     const files = demoBook('starter');
     const { problems } = read({
       'materials.csv': (files.get('materials.csv') ?? '').replace('moss cord', 'mossy cord'),
+      // Each table says it once; here one table uses the name.
+      'stock.csv': 'material,length\n',
     });
     expect(problems).toHaveLength(1);
     expect(problems[0]).toMatchObject({

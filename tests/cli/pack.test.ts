@@ -24,6 +24,8 @@ describe('the packed tarball', () => {
       expect(cord.totalMm).toBeCloseTo(2141.06, 1);
       run(sennit, ['new', 'mine'], folder);
       expect(run(sennit, ['price', 'mine'], folder)).toMatch(/^\d+ products/);
+      // Loads the solver from beside the installed program.
+      expect(run(sennit, ['cut', 'mine', 'lead long=3'], folder)).toContain('Shopping list');
       run(sennit, ['workbook', 'mine'], folder);
       expect(existsSync(join(folder, 'mine.xlsx'))).toBe(true);
       expect(readdirSync(folder).some((file) => file.includes('.part'))).toBe(false);

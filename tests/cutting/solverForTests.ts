@@ -1,0 +1,9 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { loadSolver } from '../../engine/cutting/loadSolver.ts';
+import type { Solver } from '../../engine/cutting/solver.ts';
+
+/** One solver a test file: loading takes a tenth of a second. */
+export const solver: Solver = await loadSolver(
+  readFileSync(createRequire(import.meta.url).resolve('highs/runtime')),
+);
