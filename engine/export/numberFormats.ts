@@ -40,14 +40,21 @@ const mostDigits = 3;
  * shows as 0.13 would make its reader doubt every cut.
  */
 export function digitsOfColumn(column: PlanColumn, settings: Settings): number {
+  // Asked for every cell of the column, and the answer takes a look at them all.
+  const known = digitsKnown.get(column);
+  if (known !== undefined) return known;
   const usual = digitsOf(column.kind, settings);
   const scale = column.kind === 'percent' ? 100 : 1;
-  // Not by Math.max(...): a big book has more rows than a call takes arguments.
-  return (column.inputs ?? []).reduce<number>(
-    (most, value) => (typeof value === 'number' ? Math.max(most, placesOf(value * scale)) : most),
-    usual,
-  );
+  let digits = usual;
+  for (const value of column.inputs ?? []) {
+    if (typeof value === 'number') digits = Math.max(digits, placesOf(value * scale));
+  }
+  digitsKnown.set(column, digits);
+  return digits;
 }
+
+/** A column belongs to one plan, and a plan to one book with its settings. */
+const digitsKnown = new WeakMap<PlanColumn, number>();
 
 /** Places that a number needs, or none where it would need too many. */
 function placesOf(value: number): number {

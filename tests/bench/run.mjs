@@ -18,9 +18,9 @@ const say = (text) => {
 
 const median = (numbers) => [...numbers].sort((one, other) => one - other)[Math.floor(numbers.length / 2)];
 
-function time(command, args) {
+function time(command, args, quiet = false) {
   const start = performance.now();
-  execFileSync(command, args, { stdio: ['ignore', 'ignore', 'inherit'], cwd: top });
+  execFileSync(command, args, { stdio: ['ignore', 'ignore', quiet ? 'ignore' : 'inherit'], cwd: top });
   return performance.now() - start;
 }
 
@@ -83,7 +83,7 @@ function libreOffice(file) {
     file,
   ];
   try {
-    return time('soffice', args);
+    return time('soffice', args, true);
   } catch {
     return undefined;
   }
