@@ -13,6 +13,7 @@ import {
   writeBack,
 } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
+import { commandName } from '../commandName.ts';
 import { editTextFile } from '../editTextFile.ts';
 import { writing } from '../hindered.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
@@ -111,6 +112,7 @@ extraRatio, expectedOffcutRatio, samples and products.`,
           settings: plan.settings,
           plain: options.plain === true,
           book: folder,
+          command: commandName(io),
         }),
       );
       if (options.svg !== undefined) io.out(`Drawn: ${options.svg}\n`);

@@ -17,6 +17,8 @@ export interface ShowFitHow {
   readonly plain: boolean;
   /** The book as the user named it, for what to do next. */
   readonly book: string;
+  /** The program as it was called. */
+  readonly command: string;
 }
 
 const names: Readonly<Record<string, string>> = {
@@ -152,12 +154,12 @@ function spareLines(fit: ReportedFit, report: FitReport, how: ShowFitHow): strin
 
 function lastWord(report: FitReport, how: ShowFitHow): string {
   if (report.written.length === 0)
-    return `Nothing was written. Next: sennit fit ${how.book} --write   puts the fitted figures into weaves.csv\n`;
+    return `Nothing was written. Next: ${how.command} fit ${how.book} --write   puts the fitted figures into weaves.csv\n`;
   const lines = report.written.map(
     ({ weave, column, before, after }) =>
       `  ${weave}, ${column}: ${before === '' ? 'blank' : before} -> ${after}`,
   );
-  return `Written to weaves.csv:\n${lines.join('\n')}\nNext: sennit check ${how.book}\n`;
+  return `Written to weaves.csv:\n${lines.join('\n')}\nNext: ${how.command} check ${how.book}\n`;
 }
 
 /** "1 in 50", or a per cent where it is no such share. */

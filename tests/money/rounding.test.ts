@@ -32,7 +32,7 @@ describe('published cases', () => {
     [-0.5, 0, -1],
     [0.009, 2, 0.01],
     [352364.506, 2, 352364.51],
-    // Half-up at two places, transcript of a decimal library.
+    // Half-up at two places, results of a decimal library, as it printed them.
     [0.125, 2, 0.13],
     [0.135, 2, 0.14],
     [0.175, 2, 0.18],
@@ -51,12 +51,12 @@ describe('published cases', () => {
     expect(ties.map((x) => ceilingTo(x, 1))).toEqual([12346, 12347, 12347]);
   });
 
-  test('half-even: 0.5, 1.5, 2.5, 3.5 (IEEE 754-2019 roundTiesToEven), 0.45 and 0.55 (decimal transcript)', () => {
+  test('half-even: 0.5, 1.5, 2.5, 3.5 (IEEE 754-2019 roundTiesToEven), 0.45 and 0.55 (a decimal library)', () => {
     expect([0.5, 1.5, 2.5, 3.5].map((x) => roundTo(x, 0, 'half-even'))).toEqual([0, 2, 2, 4]);
     expect([0.45, 0.55].map((x) => roundTo(x, 1, 'half-even'))).toEqual([0.4, 0.6]);
   });
 
-  // Direction for negatives: -0.51 to one place, transcript of a decimal library.
+  // Direction for negatives: -0.51 to one place, results of a decimal library, as it printed them.
   test('negative numbers keep their direction', () => {
     expect(roundUpTo(-0.51, 1)).toBe(-0.6);
     expect(roundDownTo(-0.51, 1)).toBe(-0.5);
