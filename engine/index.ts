@@ -4,7 +4,14 @@
  */
 export type { Book, BookFiles, BookValue, Table } from './book/book.ts';
 export type { NumberKind } from './book/kinds.ts';
-export { convertLength, type LengthUnit, lengthUnit, mmPerUnit, parseMeasure } from './book/measure.ts';
+export {
+  convertLength,
+  feetAndInches,
+  type LengthUnit,
+  lengthUnit,
+  mmPerUnit,
+  parseMeasure,
+} from './book/measure.ts';
 export { hasErrors, type Place, type Problem, placeText, problem, problemCodes } from './book/problem.ts';
 export { problemsText, problemText } from './book/problemText.ts';
 export { readBook } from './book/readBook.ts';

@@ -1,6 +1,7 @@
 import {
   type CutReport,
   convertLength,
+  feetAndInches,
   type LengthUnit,
   type MaterialCut,
   type Pieces,
@@ -169,9 +170,8 @@ function list(pieces: readonly Pieces[], how: ShowCutHow): string {
 /** A length in the maker's unit, and as a tape measure reads where that is in feet. */
 function tape(lengthMm: number, how: ShowCutHow): string {
   if (how.settings.lengthUnit !== 'in') return short(lengthMm, how);
-  const inches = convertLength(lengthMm, 'mm', 'in');
-  const feet = Math.floor(inches / 12 + 1e-9);
-  const rest = trimmed(inches - feet * 12, how);
+  const { feet, inches } = feetAndInches(lengthMm);
+  const rest = trimmed(inches, how);
   return feet === 0
     ? short(lengthMm, how)
     : `${short(lengthMm, how)} (${feet} ft${rest === '0' ? '' : ` ${rest} in`})`;

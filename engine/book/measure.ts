@@ -98,3 +98,11 @@ function parseMeasureOfOneUnit(text: string, mark: DecimalMark): Measure | undef
   const unit = lengthUnit(split[2] ?? '');
   return value === undefined || unit === undefined ? undefined : { value, unit };
 }
+
+/** A length as a tape measure reads it: whole feet and the inches beyond. Dust just below a foot counts as the foot. */
+export function feetAndInches(lengthMm: number): { feet: number; inches: number } {
+  const inches = convertLength(lengthMm, 'mm', 'in');
+  const inchesPerFoot = convertLength(1, 'ft', 'in');
+  const feet = Math.floor(inches / inchesPerFoot + 1e-9);
+  return { feet, inches: Math.max(0, inches - feet * inchesPerFoot) };
+}

@@ -1,6 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { convertLength, type LengthUnit, lengthUnit, parseMeasure } from '../../engine/book/measure.ts';
+import {
+  convertLength,
+  feetAndInches,
+  type LengthUnit,
+  lengthUnit,
+  parseMeasure,
+} from '../../engine/book/measure.ts';
 
 describe('parseMeasure', () => {
   it.each([
@@ -90,5 +96,18 @@ describe('parseMeasure of endless text', () => {
       expect(parseMeasure(text, 'point')).toBeUndefined();
     }
     expect(performance.now() - started).toBeLessThan(1000);
+  });
+});
+
+describe('feetAndInches', () => {
+  it.each([
+    [12 * 25.4, 1, 0],
+    [49 * 25.4, 4, 1],
+    [7.5 * 25.4, 0, 7.5],
+    [0.1 * 3 * 10 * 304.8, 3, 0],
+  ])('reads %f mm as %i ft %f in', (lengthMm, feet, inches) => {
+    const read = feetAndInches(lengthMm);
+    expect(read.feet).toBe(feet);
+    expect(read.inches).toBeCloseTo(inches, 9);
   });
 });
