@@ -43,7 +43,8 @@ export function digitsOfColumn(column: PlanColumn, settings: Settings): number {
   // Asked for every cell of the column, and the answer takes a look at them all.
   const known = digitsKnown.get(column);
   if (known !== undefined) return known;
-  const usual = digitsOf(column.kind, settings);
+  // A tax or a fee of 8.25 % must not read as 8.3 % where it is carried on.
+  const usual = column.kind === 'percent' ? 2 : digitsOf(column.kind, settings);
   const scale = column.kind === 'percent' ? 100 : 1;
   let digits = usual;
   for (const value of column.inputs ?? []) {

@@ -27,7 +27,7 @@ test('an eighth of an inch keeps its third decimal, and five thirty-seconds in m
   expect(digitsOfColumn({ ...trim, inputs: [3.96875] }, settings)).toBe(2);
   const share = index.column('fees', 'percent');
   expect(digitsOfColumn({ ...share, inputs: [0.029, 0.0275] }, settings)).toBe(2);
-  expect(digitsOfColumn({ ...share, inputs: [0.029] }, settings)).toBe(1);
+  expect(digitsOfColumn({ ...share, inputs: [0.029] }, settings)).toBe(2);
 });
 
 test('words are words', () => {
