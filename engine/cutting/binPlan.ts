@@ -4,7 +4,9 @@ import { leastCostEach, packsFor } from './tiers.ts';
 /** Turns bins into a plan: surplus pieces are left out, cheaper stock taken where it does, like bins gathered. */
 export function planOf(task: CutTask, given: readonly Bin[]): CutPlan {
   const { bins, uncut } = withoutSurplus(task, given);
-  const placed = inCheaperStock(task, bins);
+  const moved = inCheaperStock(task, bins);
+  // A stock may be cheap only from more packs than the plan takes: then the bins stay where they were.
+  const placed = costOf(task, moved) <= costOf(task, bins) ? moved : bins;
   return { groups: gathered(task, placed), uncut, cost: costOf(task, placed) };
 }
 

@@ -59,10 +59,19 @@ function inMoney(coins: number, digits: number): number {
   return coins / 10 ** digits;
 }
 
+const thousandths = 1000;
+
 function partNeed(supply: Supply, need: Demand, digits: number): PartNeed {
   const onHandPieces = supply.onHand.reduce((sum, each) => sum + each.holds * each.count, 0);
   const missingPieces = Math.max(0, Math.ceil(need.pieces - onHandPieces));
-  const mix = packMix(missingPieces, supply.packs);
+  // In thousandths of a piece, whole: a tube holds 2.5, and floats have no common step.
+  const mix = packMix(
+    missingPieces * thousandths,
+    supply.packs.map((pack) => ({
+      ...pack,
+      holds: Math.max(1, Math.floor(pack.holds * thousandths + 1e-6)),
+    })),
+  );
   const buy = supply.packs.flatMap((pack, at): Purchase[] => {
     const packs = mix.packs[at] ?? 0;
     if (packs === 0) return [];

@@ -1,8 +1,9 @@
+import { allPatterns } from './allPatterns.ts';
 import { isBetter, planOf, uncutUm, unitsByStock } from './binPlan.ts';
 import { firstFit } from './firstFit.ts';
 import { costStep, Patterns, roundedBound } from './patterns.ts';
 import type { Solver } from './solver.ts';
-import type { Bin, CutPlan, CutTask } from './task.ts';
+import { type Bin, type CutPlan, type CutTask, fitsInto } from './task.ts';
 import { validate } from './validate.ts';
 import { wholePatterns } from './wholePatterns.ts';
 
@@ -23,6 +24,9 @@ export interface CutOptions {
   /** A plan to begin from. */
   readonly begin?: readonly Bin[];
 }
+
+/** An integer program over so many patterns is still quick. */
+const mostPatterns = 3_000;
 
 /** Lets timers and signals of the surroundings have their turn. */
 const breathe = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
@@ -68,16 +72,31 @@ export async function cutStock(task: CutTask, solver: Solver, options: CutOption
     );
     if (!isDone()) bound = Math.max(bound, roundedBound(Math.max(mix.bound, mix.boundByPrices()), step));
     if (!isDone() && !isStopped()) await dive(task, patterns, mix.uses, take, () => isDone() || isStopped());
+    const all = isDone() || isStopped() ? undefined : allPatterns(task, mostPatterns);
+    for (const bin of all ?? inOtherStock(task, patterns.pool)) patterns.add(bin);
     for (const seconds of options.searchSeconds ?? [1, 3]) {
       if (isDone() || isStopped()) break;
       for (const bin of best.groups) patterns.add({ stock: bin.stock, counts: bin.counts });
       const found = wholePatterns(task, solver, patterns.pool, { seconds, enough: bound, step: step || 1 });
       if (found !== undefined) take(found.bins);
       await breathe();
-      if (found?.complete === true) break;
+      if (found?.complete !== true) continue;
+      // The best of all patterns there are: nothing costs less.
+      if (all !== undefined && uncutUm(task, best) === 0) bound = Math.max(bound, best.cost);
+      break;
     }
   }
   return finished();
+}
+
+/** Patterns for every other stock that they fit: prices that broke at more packs may have priced those out. */
+function inOtherStock(task: CutTask, pool: readonly Bin[]): Bin[] {
+  if (pool.length * task.stocks.length > mostPatterns) return [];
+  return pool.flatMap((bin) =>
+    task.stocks.flatMap((stock, at) =>
+      at !== bin.stock && fitsInto(task, bin, stock.lengthUm) ? [{ stock: at, counts: bin.counts }] : [],
+    ),
+  );
 }
 
 /**

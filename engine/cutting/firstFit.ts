@@ -1,6 +1,6 @@
 import { planOf, unitsByStock } from './binPlan.ts';
-import type { Bin, CutPlan, CutTask } from './task.ts';
-import { leastCostEach } from './tiers.ts';
+import type { Bin, CutPlan, CutTask, Tier } from './task.ts';
+import { leastCostEach, packsFor } from './tiers.ts';
 
 /** In which order new stock is opened. */
 const preferences = ['cheapest', 'cheapest for its length', 'longest'] as const;
@@ -15,27 +15,39 @@ export function firstFit(task: CutTask, begun: readonly Bin[] = []): CutPlan {
   let best: CutPlan | undefined;
   const shortOf = (plan: CutPlan): number =>
     plan.uncut.reduce((sum, count, at) => sum + count * (task.pieces[at]?.lengthUm ?? 0), 0);
-  for (const preference of preferences) {
-    const plan = planOf(task, placed(task, begun, preference));
-    if (
-      best === undefined ||
-      shortOf(plan) < shortOf(best) ||
-      (shortOf(plan) === shortOf(best) && plan.cost < best.cost)
-    )
-      best = plan;
+  for (const costOf of [leastCostEach, costOfOne]) {
+    for (const preference of preferences) {
+      const plan = planOf(task, placed(task, begun, preference, costOf));
+      if (
+        best === undefined ||
+        shortOf(plan) < shortOf(best) ||
+        (shortOf(plan) === shortOf(best) && plan.cost < best.cost)
+      )
+        best = plan;
+    }
+    // Without price breaks both costs are one.
+    if (task.stocks.every((stock) => stock.tiers.length === 1)) break;
   }
   if (best === undefined) throw new Error('No preference was tried');
   return best;
 }
 
-function placed(task: CutTask, begun: readonly Bin[], preference: (typeof preferences)[number]): Bin[] {
+/** What a pack costs where only one is taken. */
+const costOfOne = (tiers: readonly Tier[]): number => packsFor(tiers, 1).cost;
+
+function placed(
+  task: CutTask,
+  begun: readonly Bin[],
+  preference: (typeof preferences)[number],
+  costOf: (tiers: readonly Tier[]) => number,
+): Bin[] {
   const wanting = task.pieces.map((piece) => piece.count);
   for (const bin of begun)
     bin.counts.forEach((count, piece) => {
       wanting[piece] = Math.max(0, (wanting[piece] ?? 0) - count);
     });
   const used = unitsByStock(task, begun);
-  const order = stockOrder(task, preference);
+  const order = stockOrder(task, preference, costOf);
   const open: { stock: number; counts: number[]; left: number }[] = [];
   const pieces = task.pieces
     .map((piece, at) => ({ at, size: piece.lengthUm + task.kerfUm }))
@@ -64,6 +76,7 @@ function placed(task: CutTask, begun: readonly Bin[], preference: (typeof prefer
 function stockOrder(
   task: CutTask,
   preference: (typeof preferences)[number],
+  costOf: (tiers: readonly Tier[]) => number,
 ): { at: number; room: number; limit: number | null }[] {
   const rank = (cost: number, lengthUm: number): number =>
     preference === 'cheapest' ? cost : preference === 'longest' ? -lengthUm : cost / lengthUm;
@@ -72,7 +85,7 @@ function stockOrder(
       at,
       limit: stock.limit,
       room: stock.lengthUm + task.kerfUm,
-      rank: rank(leastCostEach(stock.tiers), stock.lengthUm),
+      rank: rank(costOf(stock.tiers), stock.lengthUm),
     }))
     .sort((one, other) => one.rank - other.rank || one.room - other.room || one.at - other.at);
 }

@@ -28,25 +28,19 @@ export function packMix(needed: number, offers: readonly Offer[]): PackMix {
   // Packs of 100 and 500 only ever make hundreds.
   const step = offers.reduce((common, offer) => commonStep(common, offer.holds), 0) || 1;
   const steps = Math.ceil(needed / step);
-  let least = Array.from({ length: steps + 1 }, (_, rest) => (rest === 0 ? 0 : Number.POSITIVE_INFINITY));
-  const chosen: number[][] = [];
+  let least = new Float64Array(steps + 1).fill(Number.POSITIVE_INFINITY);
+  least[0] = 0;
+  const chosen: Int32Array[] = [];
   for (const offer of offers) {
     const size = offer.holds / step;
-    const most = Math.min(offer.limit ?? Number.POSITIVE_INFINITY, Math.ceil(steps / size));
-    const costs = Array.from({ length: most + 1 }, (_, packs) => packsFor(offer.tiers, packs).cost);
-    const choice = new Array<number>(steps + 1).fill(0);
-    least = least.map((without, rest) => {
-      let best = without;
-      for (let packs = 1; packs < costs.length; packs += 1) {
-        const cost = (costs[packs] ?? 0) + (least[Math.max(0, rest - packs * size)] ?? 0);
-        if (cost < best) {
-          best = cost;
-          choice[rest] = packs;
-        }
-        if (packs * size >= rest) break;
-      }
-      return best;
-    });
+    const next = Float64Array.from(least);
+    const choice = new Int32Array(steps + 1);
+    if (offer.limit === undefined) {
+      for (const tier of offer.tiers) withTier(least, size, tier, next, choice);
+    } else {
+      withLimit(least, size, offer.tiers, offer.limit, next, choice);
+    }
+    least = next;
     chosen.push(choice);
   }
   let rest = steps;
@@ -59,4 +53,53 @@ export function packMix(needed: number, offers: readonly Offer[]): PackMix {
     rest = Math.max(0, rest - (count * offer.holds) / step);
   }
   return { cost: least[steps] ?? 0, packs };
+}
+
+/**
+ * Any number of packs at the price of one tier: first as many as it asks for in one lump, then pack by pack,
+ * each on top of what covers one pack less. One walk over the table, however many packs are bought.
+ */
+function withTier(
+  least: Float64Array,
+  size: number,
+  tier: Tier,
+  next: Float64Array,
+  choice: Int32Array,
+): void {
+  const cost = new Float64Array(least.length);
+  const packs = new Int32Array(least.length);
+  for (let rest = 0; rest < least.length; rest += 1) {
+    const lump = (least[Math.max(0, rest - tier.fromPacks * size)] ?? 0) + tier.fromPacks * tier.costEach;
+    const before = Math.max(0, rest - size);
+    const onTop = rest === 0 ? Number.POSITIVE_INFINITY : (cost[before] ?? 0) + tier.costEach;
+    cost[rest] = Math.min(lump, onTop);
+    packs[rest] = lump <= onTop ? tier.fromPacks : (packs[before] ?? 0) + 1;
+    if ((cost[rest] ?? 0) < (next[rest] ?? 0)) {
+      next[rest] = cost[rest] ?? 0;
+      choice[rest] = packs[rest] ?? 0;
+    }
+  }
+}
+
+/** Up to so many packs: every number is tried. */
+function withLimit(
+  least: Float64Array,
+  size: number,
+  tiers: readonly Tier[],
+  limit: number,
+  next: Float64Array,
+  choice: Int32Array,
+): void {
+  const most = Math.min(limit, Math.ceil((least.length - 1) / size));
+  const costs = Array.from({ length: most + 1 }, (_, packs) => packsFor(tiers, packs).cost);
+  for (let rest = 0; rest < least.length; rest += 1) {
+    for (let packs = 1; packs <= most; packs += 1) {
+      const cost = (costs[packs] ?? 0) + (least[Math.max(0, rest - packs * size)] ?? 0);
+      if (cost < (next[rest] ?? 0)) {
+        next[rest] = cost;
+        choice[rest] = packs;
+      }
+      if (packs * size >= rest) break;
+    }
+  }
 }

@@ -148,4 +148,18 @@ describe('cutBook', () => {
     expect(problems[1]?.mend).toContain('wrist medium');
     expect(readOrder('plan.csv', 'product;quantity\nlead long;0\n', plan, values).order).toEqual([]);
   });
+
+  it('buys fittings whose packs hold parts of a piece', async () => {
+    const demo = demoBook('starter');
+    const book = new Map([
+      ...demo,
+      ['materials.csv', `${demo.get('materials.csv')?.trimEnd()}\nglue,Glue,piece,,,2.5,5.00,,,,\n`],
+      ['packs.csv', `${noPacks}glue,1.2,9,\n`],
+      ['parts.csv', `${demo.get('parts.csv')?.trimEnd()}\nfob short,glue,0.5\n`],
+    ]);
+    const report = await cut(book, 'fob short,21');
+    const glue = report.parts.find((each) => each.material === 'glue');
+    expect(glue?.missingPieces).toBe(11);
+    expect(glue?.buy.map(({ packPieces, packs }) => [packPieces, packs])).toEqual([[2.5, 5]]);
+  });
 });

@@ -80,4 +80,19 @@ describe('packMix', () => {
       Number.POSITIVE_INFINITY,
     );
   });
+
+  it('costs one walk over the table, however many packs are bought', () => {
+    const bead: Offer = { holds: 1, tiers: [{ fromPacks: 1, costEach: 20 }] };
+    const dozen: Offer = { holds: 12, tiers: [{ fromPacks: 1, costEach: 200 }] };
+    const hundred: Offer = {
+      holds: 100,
+      tiers: [
+        { fromPacks: 1, costEach: 1400 },
+        { fromPacks: 50, costEach: 1300 },
+      ],
+    };
+    const mix = packMix(200_000, [bead, dozen, hundred]);
+    expect(mix.packs).toEqual([0, 0, 2000]);
+    expect(mix.cost).toBe(2000 * 1300);
+  });
 });
