@@ -12,6 +12,7 @@ export {
   mmPerUnit,
   parseMeasure,
 } from './book/measure.ts';
+export { mendName } from './book/nearest.ts';
 export { hasErrors, type Place, type Problem, placeText, problem, problemCodes } from './book/problem.ts';
 export { problemsText, problemText } from './book/problemText.ts';
 export { readBook } from './book/readBook.ts';

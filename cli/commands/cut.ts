@@ -7,6 +7,7 @@ import {
   cutBook,
   hasErrors,
   largestQuantity,
+  mendName,
   type Order,
   type Plan,
   type Problem,
@@ -59,7 +60,7 @@ Cut lengths are those of the sheet Cuts. What stock on hand (stock.csv) does not
 least cost, in whole packs of materials.csv and packs.csv; then as little stock as possible is opened. Ctrl-C
 shows the best plan so far. Nothing is written into the book. How it is worked out: docs/cutting.md.
 
-Exit code 1 where the book has errors, or where a piece is longer than any stock or pack.
+Exit code 1 where the book has errors, or where no stock or pack is left that is long enough for a piece.
 
 In JSON, cords and parts hold one entry for each material: what is cut, from what, what is missing, what to
 buy. Lengths end in Mm, shares in Ratio (0.4 is 40 %); money is in the book's currency. A quality has bound (no
@@ -140,10 +141,18 @@ function orderOf(
   const order = combined([...read.order, ...given], known);
   if (order.length === 0 && !hasErrors(read.problems)) {
     throw new Hindrance(
-      `Nothing to make was given.\n  Add product=quantity, such as "${[...known.values()][0] ?? 'wrist medium'}=12", or --make with a table.`,
+      file === undefined
+        ? `Nothing to make was given.\n  Add product=quantity, such as "${[...known.values()][0] ?? 'wrist medium'}=12", or --make with a table.`
+        : `${file} asks for nothing to be made.\n  Give it the headings product and quantity, and rows with a quantity above 0.`,
       2,
     );
   }
+  const [tooMany] = order.filter(({ quantity }) => quantity > largestQuantity);
+  if (tooMany !== undefined)
+    throw new Hindrance(
+      `${tooMany.quantity} of ${tooMany.product} are more than ${largestQuantity} of one product.\n  Plan them in batches.`,
+      2,
+    );
   return { order, problems: read.problems };
 }
 
@@ -160,17 +169,11 @@ function quantityOf(
     );
   if (!known.has(product.toLowerCase())) {
     throw new Hindrance(
-      `There is no product “${product}” in this book.\n  Products: ${[...known.values()].join(', ')}.`,
+      `There is no product “${product}” in this book.\n  ${mendName(product, [...known.values()])}`,
       2,
     );
   }
-  const quantity = Number(count);
-  if (quantity > largestQuantity)
-    throw new Hindrance(
-      `“${text}” is more than ${largestQuantity} of one product.\n  Plan it in batches.`,
-      2,
-    );
-  return { product, quantity };
+  return { product, quantity: Number(count) };
 }
 
 function keepMm(text: string | undefined, plan: Plan): number {

@@ -88,6 +88,12 @@ extraRatio, expectedOffcutRatio, samples and products.`,
       const { weaves, choice, leftOut } = fitted;
       const picture = pictureFile(io, options);
       const file = join(resolve(io.folder, folder), 'weaves.csv');
+      // The picture first: a place where it cannot be written must not leave the book changed without a word.
+      const drawing = fitReport(plan, values, weaves, choice, { leftOut, problems, written: [] });
+      if (picture !== undefined) {
+        const drawn = fitPicture(drawing, plan.settings, (fit) => fitTitle(fit, plan.settings));
+        writing(options.svg ?? picture, () => writeFileAtomic.sync(picture, drawn));
+      }
       let written: readonly WrittenCell[] = [];
       if (options.write) {
         editTextFile(file, 'weaves.csv', (text) => {
@@ -97,10 +103,6 @@ extraRatio, expectedOffcutRatio, samples and products.`,
         });
       }
       const report = fitReport(plan, values, weaves, choice, { leftOut, problems, written });
-      if (picture !== undefined) {
-        const drawn = fitPicture(report, plan.settings, (fit) => fitTitle(fit, plan.settings));
-        writing(options.svg ?? picture, () => writeFileAtomic.sync(picture, drawn));
-      }
       if (options.json) {
         io.out(json(report));
         return;

@@ -57,7 +57,7 @@ function summary(report: CutReport, how: ShowCutHow): string {
   ];
   if (!report.complete)
     lines.push(
-      how.style.bad('Not everything can be cut: a piece is longer than any stock or pack (see below).'),
+      how.style.bad('Not everything can be cut: no stock or pack is left that is long enough (see below).'),
     );
   if (report.stopped) lines.push(how.style.watch('Stopped early: this is the best plan so far.'));
   return lines.join('\n');
@@ -74,14 +74,14 @@ function showCord(cord: MaterialCut, report: CutReport, how: ShowCutHow): string
         how,
       ),
     ),
-    '  From',
+    ...(cord.stock.length > 0 ? ['  From'] : []),
     ...cord.stock.flatMap((stock) => indented(stockLine(stock, how), 4, how)),
   ];
   if (cord.missing.length > 0) lines.push(...indented(missingLine(cord, report, how), 2, how));
   if (cord.uncut.length > 0) {
     lines.push(
       ...indented(
-        `Not cut: ${list(cord.uncut, how)}, longer than any stock or pack. That cord would cost about ${money(cord.uncutCost, how)} ${report.currency}.`,
+        `Not cut: ${list(cord.uncut, how)}; longer than any pack, and no stock that is long enough is left. That cord would cost about ${money(cord.uncutCost, how)} ${report.currency}.`,
         2,
         how,
       ).map(how.style.bad),
@@ -93,7 +93,8 @@ function showCord(cord: MaterialCut, report: CutReport, how: ShowCutHow): string
       : '';
   lines.push(
     ...indented(`Waste ${long(cord.wasteMm, how)} (${percent(cord.wasteRatio, how)}).${kept}`, 2, how),
-    ...indented(qualityLine(cord, how), 2, how),
+    // Where pieces stay uncut, the least cost of cutting them all says nothing.
+    ...(cord.uncut.length > 0 ? [] : indented(qualityLine(cord, how), 2, how)),
   );
   return `${lines.join('\n')}\n`;
 }

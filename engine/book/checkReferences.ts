@@ -195,7 +195,7 @@ function placeOf(table: Table, row: number): Place {
   return table.places[row] ?? { file: `${table.name}.csv` };
 }
 
-/** A quantity with a length unit of something sold by the piece is a slip. */
+/** A length of something sold by the piece, or pieces of something sold by length: a slip. */
 function wrongUnits(
   reading: TableReading,
   field: FieldSchema,
@@ -208,17 +208,26 @@ function wrongUnits(
   const way = new Map(keys.map((key, row) => [sameKey(String(key)), soldBy[row]]));
   const named = reading.table.columns.get(field.measuredBy ?? 'material') ?? [];
   const problems: Problem[] = [];
-  for (const row of reading.withUnit.get(field.id) ?? []) {
-    if (named[row] === null || way.get(sameKey(String(named[row]))) !== 'piece') continue;
+  for (const [row, unit] of reading.withUnit.get(field.id) ?? []) {
+    const soldAs = named[row] === null ? undefined : way.get(sameKey(String(named[row])));
+    const byPiece = soldAs === 'piece';
+    if ((!byPiece && soldAs !== 'length') || byPiece === (unit === 'pieces')) continue;
     problems.push(
       problem(
         'wrong-unit',
         { ...placeOf(reading.table, row), column: field.id },
-        `“${named[row]}” is sold by the piece, and this is a length.`,
-        {
-          accepted: 'a number of pieces, such as 1 or 100',
-          mend: 'Write how many, or set sold_by to length in materials.',
-        },
+        byPiece
+          ? `“${named[row]}” is sold by the piece, and this is a length.`
+          : `“${named[row]}” is sold by length, and these are pieces.`,
+        byPiece
+          ? {
+              accepted: 'a number of pieces, such as 1 or 100',
+              mend: 'Write how many, or set sold_by to length in materials.',
+            }
+          : {
+              accepted: 'a length, such as 100 ft or 30 m',
+              mend: 'Write how long it is, or set sold_by to piece in materials.',
+            },
       ),
     );
   }

@@ -1,4 +1,5 @@
 import { type BookValue, joinKeys, type Table } from './book.ts';
+import type { WrittenUnit } from './readCell.ts';
 import type { TableReading } from './readTable.ts';
 
 /**
@@ -30,11 +31,15 @@ export function mergeShipped(shipped: TableReading, own: TableReading, key: read
       picks.map(({ from, row }) => from.table.columns.get(id)?.[row] ?? null),
     );
   }
-  const withUnit = new Map<string, Set<number>>();
+  const withUnit = new Map<string, Map<number, WrittenUnit>>();
   for (const id of new Set([...shipped.withUnit.keys(), ...own.withUnit.keys()])) {
     // By where the rows stand now.
-    const rows = picks.flatMap(({ from, row }, at) => (from.withUnit.get(id)?.has(row) ? [at] : []));
-    withUnit.set(id, new Set(rows));
+    const rows = new Map<number, WrittenUnit>();
+    picks.forEach(({ from, row }, at) => {
+      const unit = from.withUnit.get(id)?.get(row);
+      if (unit !== undefined) rows.set(at, unit);
+    });
+    withUnit.set(id, rows);
   }
   return {
     table: {

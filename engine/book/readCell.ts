@@ -6,9 +6,12 @@ import type { ProblemCode } from './problem.ts';
 import type { FieldSchema } from './schema.ts';
 import type { Settings } from './settings.ts';
 
+/** The unit that a cell was written with: of length, or pieces. */
+export type WrittenUnit = LengthUnit | 'pieces';
+
 /** A cell that was read, or what is wrong with it. */
 export type CellReading =
-  | { readonly value: number | string; readonly unit?: LengthUnit; readonly watch?: CellFault }
+  | { readonly value: number | string; readonly unit?: WrittenUnit; readonly watch?: CellFault }
   | { readonly fault: CellFault };
 
 export interface CellFault {
@@ -151,7 +154,8 @@ function notAMeasure(text: string, mark: DecimalMark, unit: LengthUnit): CellRea
 function readQuantity(text: string, settings: Settings, headingUnit?: LengthUnit): CellReading {
   const counted = /^(.*\d)\s*(?:pieces?|pcs?\.?|each)$/i.exec(text);
   const count = parseNumber(counted?.[1] ?? text, settings.decimal);
-  if (count !== undefined && (counted !== null || headingUnit === undefined)) return { value: count };
+  if (count !== undefined && counted !== null) return { value: count, unit: 'pieces' };
+  if (count !== undefined && headingUnit === undefined) return { value: count };
   const length = readLength(text, settings, settings.cordUnit, headingUnit);
   if (!('fault' in length)) return length;
   return fault(

@@ -4,16 +4,16 @@ import type { LengthUnit } from './measure.ts';
 import { nearest } from './nearest.ts';
 import { longestFigure } from './numberText.ts';
 import { type Place, type Problem, problem } from './problem.ts';
-import { readCell } from './readCell.ts';
+import { readCell, type WrittenUnit } from './readCell.ts';
 import type { FieldSchema, TableSchema } from './schema.ts';
 import type { Settings } from './settings.ts';
 
-/** A table as read, with what later checks need to know: which cells were written with a length unit. */
+/** A table as read, with what later checks need to know: which cells were written with a unit. */
 export interface TableReading {
   readonly table: Table;
   readonly problems: readonly Problem[];
-  /** Rows (by index) whose cell in that column carried a length unit. */
-  readonly withUnit: ReadonlyMap<string, ReadonlySet<number>>;
+  /** Rows (by index) whose cell in that column carried a unit, and which. */
+  readonly withUnit: ReadonlyMap<string, ReadonlyMap<number, WrittenUnit>>;
   /** Columns that the file has a heading for. */
   readonly present: ReadonlySet<string>;
   /** The rows could not all be read, so a name that is not among them may well be in the file. */
@@ -35,7 +35,7 @@ export function readTable(
   const position =
     csv.headings.length === 0 ? new Map<string, number>() : headingPositions(csv, schema, problems);
   const columns = new Map<string, BookValue[]>();
-  const withUnit = new Map<string, Set<number>>();
+  const withUnit = new Map<string, Map<number, WrittenUnit>>();
   const places: Place[] = csv.rows.map(({ row }) => ({ file, row }));
 
   for (const given of schema.fields) {
@@ -44,14 +44,14 @@ export function readTable(
       given.of !== undefined || given.id === schema.belongs?.column ? { ...given, kind: 'ref' } : given;
     const at = position.get(field.id);
     const unit = at === undefined ? undefined : csv.headings[at]?.unit;
-    const united = new Set<number>();
+    const united = new Map<number, WrittenUnit>();
     columns.set(
       field.id,
       csv.rows.map(({ row, cells }, index) => {
         const text = at === undefined ? '' : (cells[at] ?? '');
         const place = { file, row, column: field.id };
         const { value, given } = readField(text, field, settings, place, problems, unit, at !== undefined);
-        if (given !== undefined) united.add(index);
+        if (given !== undefined) united.set(index, given);
         return value;
       }),
     );
@@ -75,7 +75,7 @@ export function readField(
   problems: Problem[],
   headingUnit?: LengthUnit,
   blankIsProblem = true,
-): { value: BookValue; given?: LengthUnit } {
+): { value: BookValue; given?: WrittenUnit } {
   const metric = settings.lengthUnit !== 'in';
   let filled = text;
   if (text === '') {

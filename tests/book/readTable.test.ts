@@ -73,7 +73,7 @@ describe('readTable', () => {
       fieldOf('pack', { kind: 'quantity' }),
     ]);
     const { withUnit } = readTable('things.csv', 'thing,pack\na,3\nb,3 ft\n', quantity, imperial);
-    expect([...(withUnit.get('pack') ?? [])]).toEqual([1]);
+    expect([...(withUnit.get('pack') ?? [])]).toEqual([[1, 'ft']]);
   });
 
   it('never throws, whatever the text', () => {
