@@ -19,7 +19,7 @@ export function addNew(program: Command, io: Io): void {
       `
 Examples:
   $ sennit new my-book
-  $ sennit new mein-buch --metric`,
+  $ sennit new my-metric-book --metric`,
     )
     .action((folder: string, options: { readonly metric?: true; readonly json?: true }) => {
       const target = resolve(io.folder, folder);

@@ -4,7 +4,7 @@ import { readSource } from '../bookFolder.ts';
 import { commandName } from '../commandName.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
-import { showChannel, showCosts, showPrices } from '../terminal/showPrices.ts';
+import { showChannel, showCosts, showPrices, tellPrices } from '../terminal/showPrices.ts';
 import { showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
 
@@ -26,7 +26,7 @@ export function addPrice(program: Command, io: Io, outcome: Outcome): void {
     )
     .option('--costs', 'what each product costs: materials, labour, overhead, bench minutes')
     .option('--json', 'print all figures as JSON, unrounded')
-    .option('--plain', 'no colours and no marks that need a screen')
+    .option('--plain', 'in sentences, without columns, marks or colours')
     .addHelpText(
       'after',
       `
@@ -65,7 +65,8 @@ markup, contribution, contributionPerHour, profit and underFloor.`,
         command: commandName(io),
       };
       if (options.costs) io.out(showCosts(report, how));
-      else io.out(channel === undefined ? showPrices(report, how) : showChannel(report, channel, how));
+      else if (channel !== undefined) io.out(showChannel(report, channel, how));
+      else io.out(options.plain ? tellPrices(report, how) : showPrices(report, how));
     });
 }
 

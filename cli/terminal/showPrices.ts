@@ -59,6 +59,22 @@ export function showPrices(report: PriceReport, how: ShowHow): string {
   return `${parts.join('\n').trimEnd()}\n`;
 }
 
+/** The same in sentences, a line a product, for screen readers and pipes: no columns, no marks. */
+export function tellPrices(report: PriceReport, how: ShowHow): string {
+  const money = (value: number): string => showValue(value, 'money', how.settings);
+  const told = (price: ChannelPrice): string =>
+    [
+      `${price.channel} asks ${money(price.asking)}, margin ${showValue(price.margin, 'percent', how.settings)}`,
+      ...(price.setByHand ? ['set by hand'] : []),
+      ...(price.underFloor ? ['under its floor'] : []),
+    ].join(', ');
+  const lines = report.products.map(
+    (product) =>
+      `${product.product}: unit cost ${money(product.unitCost)}; ${product.channels.map(told).join('; ')}.`,
+  );
+  return `${[`${summary(report)} Amounts in ${report.currency}.`, ...lines, bestPerHour(report, how), taxLine(report)].filter((line) => line !== '').join('\n')}\n`;
+}
+
 /** What each product costs to make, and of what. */
 export function showCosts(report: PriceReport, how: ShowHow): string {
   const money = (value: number): string => showValue(value, 'money', how.settings);

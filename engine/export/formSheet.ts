@@ -5,8 +5,9 @@ import type { PlanSheet } from '../sheets/plan.ts';
 import { headingRow, type PlanIndex } from '../sheets/planIndex.ts';
 import type { Speller } from '../sheets/spell.ts';
 import { cellContent, cellText } from './cellContent.ts';
-import { cellStyle, headingStyle, labelStyle, quietStyle, sentenceStyle } from './cellStyles.ts';
+import { cellStyle, headingStyle, labelStyle, quietStyle } from './cellStyles.ts';
 import { addMarks } from './marks.ts';
+import { writeSentence } from './sentence.ts';
 import { shownText } from './shownText.ts';
 import { addValidation } from './validation.ts';
 import { rowHeight, textWidth, widestText, wrappedLines } from './widths.ts';
@@ -23,9 +24,7 @@ export function writeForm(
   values: Values,
 ): void {
   const { settings } = index.plan;
-  page.getCell('A1').value = cellText(sheet.answers);
-  page.getCell('A1').style = sentenceStyle;
-  page.getRow(1).height = 24;
+  writeSentence(page, sheet);
   headings.forEach((text, at) => {
     const cell = page.getCell(`${columnLetters(at)}${headingRow}`);
     cell.value = text;

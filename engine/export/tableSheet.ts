@@ -5,9 +5,10 @@ import type { PlanColumn, PlanSheet } from '../sheets/plan.ts';
 import { headingRow, type PlanIndex } from '../sheets/planIndex.ts';
 import type { Speller } from '../sheets/spell.ts';
 import { cellContent, cellText, formulaContent } from './cellContent.ts';
-import { cellStyle, headingStyle, sentenceStyle, standsRight, totalStyle } from './cellStyles.ts';
+import { cellStyle, headingStyle, standsRight, totalStyle } from './cellStyles.ts';
 import { addComment } from './comment.ts';
 import { addMarks, figureChecked } from './marks.ts';
+import { writeSentence } from './sentence.ts';
 import { shownText } from './shownText.ts';
 import { addValidation } from './validation.ts';
 import { boldFactor, headingWidth, rowHeight, textWidth, widestText, wrappedLines } from './widths.ts';
@@ -28,9 +29,7 @@ export function writeTable(
   values: Values,
 ): void {
   const { settings } = index.plan;
-  page.getCell('A1').value = cellText(sheet.answers);
-  page.getCell('A1').style = sentenceStyle;
-  page.getRow(1).height = 24;
+  writeSentence(page, sheet);
   const hasTotals = sheet.columns.some((column) => column.total !== undefined);
   let headingLines = 1;
   sheet.columns.forEach((column, at) => {

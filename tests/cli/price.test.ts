@@ -81,6 +81,14 @@ describe('sennit price', () => {
     );
   });
 
+  it('tells the same in sentences where it is to be read aloud', async () => {
+    const { out } = await runCli(['price', starter, '--plain']);
+    expect(out.split('\n')[0]).toContain('2 prices are under the floor');
+    expect(out).toMatch(/^lanyard eight: unit cost .+; online asks /m);
+    expect(out).toMatch(/stall asks 28\.00, margin -5\.5 %, set by hand, under its floor/);
+    expect(out).not.toMatch(/ {2}|[*!]/);
+  });
+
   it('names the channels there are when asked for another', async () => {
     const { exitCode, err } = await runCli(['price', starter, '--channel', 'stal']);
     expect(exitCode).toBe(2);

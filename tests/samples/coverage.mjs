@@ -18,19 +18,10 @@ await build({
   platform: 'node',
   logLevel: 'warning',
 });
-const { simulate } = await import(pathToFileURL(outfile).href);
+const { simulate, usual } = await import(pathToFileURL(outfile).href);
 rmSync(scratch, { recursive: true });
 
 const runs = 1000;
-const usual = {
-  pitch: 1.2,
-  pitchSpreadRatio: 0.03,
-  readingErrorMm: 1.6,
-  fewestSamples: 3,
-  mostSamples: 8,
-  counted: false,
-  chanceOfShort: 0.02,
-};
 const workshops = {
   'three to eight samples': usual,
   'the same, half knots counted': { ...usual, counted: true },

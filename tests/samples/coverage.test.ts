@@ -1,20 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { simulate } from './simulate.ts';
+import { simulate, usual } from './simulate.ts';
 
 /**
  * The seeded small sister of `npm run coverage:fit`: 300 workshops instead of 1,000. The bounds are three
  * standard errors of counting 300, and the seed is fixed, so that it cannot fail by chance.
  */
-const usual = {
-  pitch: 1.2,
-  pitchSpreadRatio: 0.03,
-  readingErrorMm: 1.6,
-  fewestSamples: 3,
-  mostSamples: 8,
-  counted: false,
-  chanceOfShort: 0.02,
-};
-
 describe('a fit of simulated samples', () => {
   it.each([
     ['three to eight samples', usual],

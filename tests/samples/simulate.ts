@@ -65,6 +65,17 @@ export interface Workshop {
   readonly chanceOfShort: number;
 }
 
+/** A workshop like many: a 3 % hand, a tape read to a sixteenth of an inch, a few samples. Invented. */
+export const usual: Workshop = {
+  pitch: 1.2,
+  pitchSpreadRatio: 0.03,
+  readingErrorMm: 1.6,
+  fewestSamples: 3,
+  mostSamples: 8,
+  counted: false,
+  chanceOfShort: 0.02,
+};
+
 export interface Simulated {
   readonly runs: number;
   /** Runs whose 95 % interval holds the true pitch. */
