@@ -72,6 +72,7 @@ export const functionCases: Readonly<Record<string, readonly string[]>> = {
 function cordCase(name: string, count: number): string {
   const own: Readonly<Record<string, string>> = {
     BRAID_CORD: '38',
+    ROUND_BRAID_CORD: '4, 40, 3, 1',
     PLAIT_CORD: '3, 35, 1.743',
     BAR_CORD: '2, 1, 2, 1.375',
   };
