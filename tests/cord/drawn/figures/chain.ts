@@ -1,11 +1,13 @@
-import type { Figure, Strand } from '../../../support/drawnFigure.ts';
+import type { Figure } from '../../../support/drawnFigure.ts';
 import { chainWeave, lineOf, tautenedDown } from '../tautWeaves.ts';
 
 const pitch = 3;
 const weave = chainWeave(pitch);
 const taut = tautenedDown(chainWeave, [4, pitch]).at(-1)!;
-const part = (repeats: readonly [number, number]): Strand['line'] =>
-  lineOf(weave, taut, repeats, weave.strands[0]!);
+const line = lineOf(weave, taut, [-2, 5], weave.strands[0]!);
+/** From behind one loop to behind the next, where the change of colour shows least. */
+const perLoop = taut.points.length;
+const start = 3 * perLoop - 9;
 
 export const figure: Figure = {
   title: 'Plain chain',
@@ -16,9 +18,9 @@ export const figure: Figure = {
       caption: 'from the front, one loop coloured',
       from: 'above',
       strands: [
-        { tone: 'over', line: part([-2, 0]) },
-        { tone: 'under', line: part([1, 1]) },
-        { tone: 'over', line: part([2, 5]) },
+        { tone: 'over', line: line.slice(0, start + 1) },
+        { tone: 'under', line: line.slice(start, start + perLoop + 1) },
+        { tone: 'over', line: line.slice(start + perLoop) },
       ],
       window: { right: [0, 13], up: [-2.2, 2.2] },
       measures: [{ text: 'one loop, c', from: [4.4, -2.5], to: [7.4, -2.5] }],

@@ -18,7 +18,8 @@ export const figure: Figure = {
     {
       caption: 'one crown, from the end',
       from: 'end',
-      strands: strandsOf(box, [0, 0]),
+      // What lies across; the strands stand up from it at their ends.
+      strands: strandsOf(box, [0, 0]).map((each) => ({ ...each, line: each.line.slice(9, -9) })),
       window: { right: [-2.6, 2.6], up: [-2.6, 2.6] },
     },
     {
@@ -26,7 +27,7 @@ export const figure: Figure = {
       from: 'above',
       strands: strandsOf(box, [-3, 7]),
       window: { right: [0, 9], up: [-2.6, 2.6] },
-      measures: [{ text: 'one crown, c', from: [3.3, -2.9], to: [5.5, -2.9] }],
+      measures: [{ text: 'one crown, c', from: [3.8, -2.9], to: [6, -2.9] }],
     },
     {
       caption: 'round sinnet',
