@@ -22,6 +22,8 @@ export interface Laid {
   readonly turn?: number;
   /** True where half a turn about the length carries the weave onto itself, each strand onto its partner. */
   readonly isHalfTurned?: boolean;
+  /** How far on the partner lies, in periods; 0 where left out. */
+  readonly partnerShift?: number;
 }
 
 export interface Tight {
@@ -60,7 +62,8 @@ function movements(laid: Laid, reach: number): Movement[] {
   const all: Movement[] = [];
   for (let periods = -reach; periods <= reach; periods += 1) {
     for (const half of laid.isHalfTurned === true ? [false, true] : [false]) {
-      all.push({ periods, turn: turned(periods * (laid.turn ?? 0), half), isOwn: !half });
+      const on = periods + (half ? (laid.partnerShift ?? 0) : 0);
+      all.push({ periods: on, turn: turned(on * (laid.turn ?? 0), half), isOwn: !half });
     }
   }
   return all;
@@ -211,7 +214,8 @@ export function tighten(
 
   const carry = (line: readonly Place[], periods: number, half: boolean): Place[] =>
     Array.from({ length: periods }, (_, m) => {
-      const by: Movement = { periods: m, turn: turned(m * (laid.turn ?? 0), half), isOwn: !half };
+      const on = m + (half ? (laid.partnerShift ?? 0) : 0);
+      const by: Movement = { periods: on, turn: turned(on * (laid.turn ?? 0), half), isOwn: !half };
       return line.map((p) => move(p, by, period));
     }).flat();
   return {
