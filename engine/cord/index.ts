@@ -1,3 +1,4 @@
+import { band } from './band.ts';
 import { bar } from './bar.ts';
 import { braid } from './braid.ts';
 import { chain } from './chain.ts';
@@ -6,15 +7,24 @@ import { crown } from './crown.ts';
 import { hitch } from './hitch.ts';
 import { plait } from './plait.ts';
 import { roundBraid } from './roundBraid.ts';
+import { slipLoop } from './slipLoop.ts';
 import { slot } from './slot.ts';
 import { snake } from './snake.ts';
+import { stripe } from './stripe.ts';
+import { twist } from './twist.ts';
 import { wrap } from './wrap.ts';
+import { zigzag } from './zigzag.ts';
 
 export type { CordFunction } from './cordFunction.ts';
 
 /** Every cord function that a formula sheet may call. Geometry only: nothing of products or money. */
 export const cordFunctions: readonly CordFunction[] = Object.freeze([
   bar,
+  twist,
+  stripe,
+  band,
+  slipLoop,
+  zigzag,
   wrap,
   braid,
   roundBraid,
