@@ -41,7 +41,7 @@ export interface Tight {
 const step = 0.2;
 /** Along its own line, a strand may come closer than a diameter within this way: it bends. */
 const bend = 1.7;
-const rounds = 2600;
+const rounds = 1600;
 
 const move = ([x, y, z]: Place, { periods, turn: [cos, sin] }: Movement, period: number): Place => [
   x + periods * period,
