@@ -33,7 +33,7 @@ interface Options {
   readonly plain?: true;
 }
 
-const roles = ['core', 'over', 'under', 'upper over', 'upper under'];
+const roles = ['core', 'over', 'under', 'upper over', 'upper under', 'stripe', 'band'];
 
 export function addCord(program: Command, io: Io): void {
   program
