@@ -1,4 +1,4 @@
-import { studentChance, studentQuantile } from './student.ts';
+import { studentChance, studentQuantile } from '../chance/student.ts';
 
 /** What is known of how much cord the next piece will take. Ratios are shares of the fitted amount. */
 export interface CordSpread {

@@ -2,7 +2,7 @@ import { bar } from '../../engine/cord/bar.ts';
 import { fitFigure } from '../../engine/samples/fitFigure.ts';
 import { geometryModel } from '../../engine/samples/model.ts';
 import type { Sample, SampledWeave } from '../../engine/samples/sample.ts';
-import { studentChance, studentQuantile } from '../../engine/samples/student.ts';
+import { studentChance, studentQuantile } from '../../engine/chance/student.ts';
 
 /** Even numbers from 0 to 1 that are the same in every run (mulberry32, from memory). */
 export function randomFrom(seed: number): () => number {
