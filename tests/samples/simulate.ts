@@ -63,6 +63,7 @@ export interface Workshop {
   readonly mostSamples: number;
   readonly counted: boolean;
   readonly chanceOfShort: number;
+  readonly assumedSpreadRatio: number;
 }
 
 /** A workshop like many: a 3 % hand, a tape read to a sixteenth of an inch, a few samples. Invented. */
@@ -74,6 +75,7 @@ export const usual: Workshop = {
   mostSamples: 8,
   counted: false,
   chanceOfShort: 0.02,
+  assumedSpreadRatio: 0.04,
 };
 
 export interface Simulated {
