@@ -67,12 +67,9 @@ export function writeBack(
     );
     result = edited.text;
     for (const [column, after] of fitted) {
-      cells.push({
-        weave: weave.weave,
-        column,
-        before: edited.before.get(column) ?? whole.get(column) ?? '',
-        after,
-      });
+      const before = edited.before.get(column) ?? whole.get(column) ?? '';
+      // A blank that stays blank is nothing to tell.
+      if (before !== '' || after !== '') cells.push({ weave: weave.weave, column, before, after });
     }
   }
   return { text: result, cells };
