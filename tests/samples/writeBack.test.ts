@@ -23,7 +23,8 @@ function weavesOf(
   takeUp: number,
   coreTakeUp: number | null = null,
 ): WeaveFit[] {
-  const weave = { ...testBar, weave: family === 'bar' ? 'bar' : 'braid', family };
+  const needs = family === 'bar' ? ('pitch' as const) : ('angle' as const);
+  const weave = { ...testBar, weave: family === 'bar' ? 'bar' : 'braid', family, needs };
   return fitSamples(
     [sampleOf({ weave, takeUp, coreTakeUp })],
     choice,
@@ -52,7 +53,7 @@ describe('writeBack', () => {
     );
     // 1 / cos 36.87 degrees is 1.25.
     expect(text).toBe(
-      'weave,family,pitch_ratio,name,core_take_up,angle,spread_percent,spread_degrees\nmine,bar,1.5\nbraid,round braid,,Braid,1,36.87,5.73,\n',
+      'weave,family,pitch_ratio,name,core_take_up,angle,spread_percent\nmine,bar,1.5\nbraid,round braid,,Braid,1,36.87,5.73\n',
     );
   });
 
@@ -60,7 +61,7 @@ describe('writeBack', () => {
     const before = 'weave,name,family,pitch_ratio,core_take_up\nBAR,own name,bar,1.3,\n';
     const { text, cells } = writeBack(before, shipped, weavesOf('bar', 5, 1.0204), point);
     expect(text).toMatch(
-      /^weave,name,family,pitch_ratio,core_take_up,spread_percent,spread_degrees\nBAR,own name,bar,1\.17\d?,1\.02,5\.7\d?,\n$/,
+      /^weave,name,family,pitch_ratio,core_take_up,spread_percent\nBAR,own name,bar,1\.17\d?,1\.02,5\.7\d?\n$/,
     );
     expect(cells.map(({ column, before: was, after }) => [column, was, after.length <= 5])).toEqual([
       ['pitch_ratio', '1.3', true],
