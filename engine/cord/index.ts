@@ -10,6 +10,8 @@ import { roundBraid } from './roundBraid.ts';
 import { slipLoop } from './slipLoop.ts';
 import { slot } from './slot.ts';
 import { snake } from './snake.ts';
+import { spareFactor } from './spareFactor.ts';
+import { spareLeft } from './spareLeft.ts';
 import { stripe } from './stripe.ts';
 import { twist } from './twist.ts';
 import { wrap } from './wrap.ts';
@@ -17,7 +19,10 @@ import { zigzag } from './zigzag.ts';
 
 export type { CordFunction } from './cordFunction.ts';
 
-/** Every cord function that a formula sheet may call. Geometry only: nothing of products or money. */
+/**
+ * Every cord function that a formula sheet may call: geometry, and the chance of running short. Nothing of
+ * products or money.
+ */
 export const cordFunctions: readonly CordFunction[] = Object.freeze([
   bar,
   twist,
@@ -26,12 +31,14 @@ export const cordFunctions: readonly CordFunction[] = Object.freeze([
   slipLoop,
   zigzag,
   wrap,
-  braid,
   roundBraid,
   plait,
   crown,
   chain,
   snake,
+  braid,
   hitch,
   slot,
+  spareFactor,
+  spareLeft,
 ]);
