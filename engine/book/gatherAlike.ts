@@ -1,6 +1,7 @@
 import { parseMeasure } from './measure.ts';
 import { type DecimalMark, otherMark, parseNumber } from './numberText.ts';
 import { type Place, type Problem, problem } from './problem.ts';
+import { parseWeight, parseWeightOfLength } from './weight.ts';
 
 /** As many slips of the decimal mark are one slip: that of the book's setting. */
 const enoughForSetting = 5;
@@ -22,6 +23,8 @@ function gatherMarks(problems: readonly Problem[], decimal: DecimalMark, setting
     (each) =>
       (each.code === 'not-a-number' || each.code === 'not-a-measure') &&
       (parseMeasure(each.found, other) !== undefined ||
+        parseWeight(each.found, other) !== undefined ||
+        parseWeightOfLength(each.found, other) !== undefined ||
         parseNumber(each.found.replace(/\s*%$/, ''), other) !== undefined),
   );
   const [first] = slips;
