@@ -97,7 +97,8 @@ export function parseHeading(text: string): CsvHeading {
     trimmed.length > longestHeading ? null : /^(.*?)\s*(?:\(([^)]*)\)|,\s*([a-z]+))$/i.exec(trimmed);
   const word = withUnit?.[2] ?? withUnit?.[3] ?? '';
   const unit = lengthUnit(word);
-  const measure = unit === undefined && (isWeightWord(word) || forceUnit(word) !== undefined) ? word : undefined;
+  const measure =
+    unit === undefined && (isWeightWord(word) || forceUnit(word) !== undefined) ? word : undefined;
   const name = unit === undefined && measure === undefined ? trimmed : (withUnit?.[1] ?? '');
   const id = name.toLowerCase().replace(/[\s-]+/g, '_');
   if (unit !== undefined) return { text: trimmed, id, unit };

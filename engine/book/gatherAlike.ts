@@ -22,6 +22,7 @@ function gatherMarks(problems: readonly Problem[], decimal: DecimalMark, setting
   const slips = problems.filter(
     (each) =>
       (each.code === 'not-a-number' || each.code === 'not-a-measure') &&
+      /\d/.test(each.found) &&
       (parseMeasure(each.found, other) !== undefined ||
         parseWeight(each.found, other) !== undefined ||
         parseWeightOfLength(each.found, other) !== undefined ||

@@ -134,12 +134,7 @@ function readChoice(text: string, choices: readonly string[]): CellReading {
   );
 }
 
-function readLength(
-  text: string,
-  settings: Settings,
-  into: LengthUnit,
-  headingUnit?: string,
-): CellReading {
+function readLength(text: string, settings: Settings, into: LengthUnit, headingUnit?: string): CellReading {
   const measure = parseMeasure(text, settings.decimal);
   if (measure === undefined) return notAMeasure(text, settings.decimal, into);
   const unit = measure.unit ?? lengthUnit(headingUnit ?? '') ?? into;
