@@ -1,7 +1,7 @@
 import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
-import { demoBook, pricedBook, shipped } from '../support/books.ts';
-import { setCells } from '../support/editBook.ts';
+import { type BookText, demoBook, pricedBook, shipped } from '../support/books.ts';
+import { setCells, setFigure } from '../support/editBook.ts';
 
 /*
  * MIL-C-5040H (1994), "Cord, fibrous, nylon": least breaking strength in lbf, least elongation in per cent,
@@ -63,13 +63,13 @@ describe('the shipped cord kinds', () => {
 });
 
 it('100 ft of type III weighs at most 201.60 g: 100/225 lb, by the sheets', () => {
-  let book = setCells(
+  let book: BookText = setCells(
     demoBook('starter'),
     'parts.csv',
     { product: 'fob short', material: 'slate cord' },
     { quantity: '100 ft' },
   );
-  book = new Map([...book, ['book.yaml', `${book.get('book.yaml')}\nweight_unit: g\n`]]);
+  book = setFigure(book, 'weight_unit', 'g');
   const { plan, values } = pricedBook(book);
   const row = plan.sheets
     .find(({ id }) => id === 'parts')
