@@ -41,6 +41,7 @@ export function readCell(
     case 'ref': // whether there is such a name is for the whole book to say
       return { value: plainName(text) };
     case 'text':
+    case 'formula':
       return { value: text };
     case 'choice':
       return readChoice(text, field.choices ?? []);
@@ -122,8 +123,8 @@ function readKey(given: string): CellReading {
 }
 
 function readChoice(text: string, choices: readonly string[]): CellReading {
-  const wanted = text.toLowerCase().replace(/[\s_-]+/g, ' ');
-  const choice = choices.find((each) => each === wanted);
+  const plain = (words: string): string => words.toLowerCase().replace(/[\s_-]+/g, ' ');
+  const choice = choices.find((each) => plain(each) === plain(text));
   if (choice !== undefined) return { value: choice };
   const near = nearest(text, choices);
   return fault(
