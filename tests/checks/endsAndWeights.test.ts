@@ -136,7 +136,8 @@ describe('the weight of a piece', () => {
   });
 
   it('has a look at a kind that cannot be that of the material', () => {
-    const told = (book: ReadonlyMap<string, string>) => priceFiles(book).problems.map(({ message }) => message);
+    const told = (book: ReadonlyMap<string, string>) =>
+      priceFiles(book).problems.map(({ message }) => message);
     const doubt = 'Material blue is 2.00 mm thick, which cord of the kind type III hardly is.';
     expect(told(strap())).toContain(doubt);
     const own = strap({ 'cord_kinds.csv': 'cord_kind,weight,weight_is\ntype III,5 g/m,about\n' });
