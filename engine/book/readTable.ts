@@ -1,4 +1,4 @@
-import type { BookValue, Table } from './book.ts';
+import { type BookValue, joinNames, type Table } from './book.ts';
 import { type CsvFile, parseCsv } from './csvFile.ts';
 import type { LengthUnit } from './measure.ts';
 import { nearest } from './nearest.ts';
@@ -45,10 +45,13 @@ export function readTable(
     const at = position.get(field.id);
     const unit = at === undefined ? undefined : csv.headings[at]?.unit;
     const united = new Map<number, WrittenUnit>();
+    const other = field.blankFrom === undefined ? undefined : position.get(field.blankFrom);
+    const standIn = (cells: readonly string[]): string => (other === undefined ? '' : (cells[other] ?? ''));
     columns.set(
       field.id,
       csv.rows.map(({ row, cells }, index) => {
-        const text = at === undefined ? '' : (cells[at] ?? '');
+        const own = at === undefined ? '' : (cells[at] ?? '');
+        const text = own === '' ? standIn(cells) : own;
         const place = { file, row, column: field.id };
         const { value, given } = readField(text, field, settings, place, problems, unit, at !== undefined);
         if (given !== undefined) united.set(index, given);
@@ -56,6 +59,12 @@ export function readTable(
       }),
     );
     if (field.kind === 'quantity') withUnit.set(field.id, united);
+  }
+  for (const { id, from } of schema.joined ?? []) {
+    columns.set(
+      id,
+      csv.rows.map((_, row) => joinNames(from.map((each) => columns.get(each)?.[row] ?? null))),
+    );
   }
   return {
     table: { name: schema.table, rowCount: csv.rows.length, columns, places },
