@@ -60,6 +60,10 @@ export function readTable(
     );
     if (field.kind === 'quantity') withUnit.set(field.id, united);
   }
+  // A column whose cells another one fills in is as good as there.
+  const stoodIn = schema.fields.flatMap(({ id, blankFrom }) =>
+    blankFrom !== undefined && position.has(blankFrom) ? [id] : [],
+  );
   for (const { id, from } of schema.joined ?? []) {
     columns.set(
       id,
@@ -70,7 +74,7 @@ export function readTable(
     table: { name: schema.table, rowCount: csv.rows.length, columns, places },
     problems,
     withUnit,
-    present: new Set(position.keys()),
+    present: new Set([...position.keys(), ...stoodIn]),
     torn: csv.torn,
   };
 }
@@ -249,7 +253,8 @@ export function neededColumns(schema: TableSchema): string[] {
     .filter(
       (field) =>
         (field.required || (field.kind === 'key' && schema.key.includes(field.id))) &&
-        field.blank === undefined,
+        field.blank === undefined &&
+        field.blankFrom === undefined,
     )
     .map((field) => field.id);
 }
