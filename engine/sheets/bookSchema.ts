@@ -44,7 +44,7 @@ export function bookSchema(definitions: readonly SheetDefinition[]): BookSchema 
         joined: definition.columns.flatMap(({ id, joins }) =>
           joins === undefined ? [] : [{ id, from: joins }],
         ),
-        eachSize: definition.each_size,
+        eachSize: definition.each_size ?? false,
         needed: neededTables.includes(table),
         ...(definition.belongs === undefined ? {} : { belongs: definition.belongs }),
       });
@@ -97,7 +97,7 @@ function sparseTables(definition: SheetDefinition, read: readonly ColumnDefiniti
     table,
     fields,
     key: definition.key,
-    eachSize: definition.each_size,
+    eachSize: definition.each_size ?? false,
     needed: false,
   }));
 }

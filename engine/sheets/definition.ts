@@ -58,7 +58,7 @@ export interface SheetDefinition {
   readonly rows: RowSource;
   readonly key: readonly string[];
   readonly belongs?: { readonly column: string; readonly to: readonly string[] };
-  readonly each_size: boolean;
+  readonly each_size?: boolean | undefined;
   readonly columns: readonly ColumnDefinition[];
   readonly at: Place;
 }

@@ -66,7 +66,7 @@ const sheetShape = v.strictObject({
   rows: rowsShape,
   key: v.optional(names, []),
   belongs: v.optional(v.strictObject({ column: name, to: names })),
-  each_size: v.optional(v.boolean(), false),
+  each_size: v.optional(v.boolean()),
   columns: v.pipe(v.array(columnShape), v.minLength(1)),
 });
 
