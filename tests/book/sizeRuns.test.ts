@@ -7,8 +7,7 @@ import { priceFiles, shipped } from '../support/books.ts';
 const schema = bookSchema(assemble(shipped.sheets).definitions);
 
 const plain: Readonly<Record<string, string>> = {
-  'book.yaml':
-    'currency: USD\nwage_per_hour: 20\nbench_hours_per_month: 80\nwanted_margin_percent: 20\n',
+  'book.yaml': 'currency: USD\nwage_per_hour: 20\nbench_hours_per_month: 80\nwanted_margin_percent: 20\n',
   'materials.csv':
     'material,sold_by,diameter,pack,pack_price\ncord,length,4 mm,"1,000 ft",60\nbuckle,piece,,10,5\n',
   'channels.csv': 'channel\nstall\n',
@@ -77,8 +76,7 @@ describe('sizeRuns', () => {
 
   it('takes capitals for nothing, and spells the run as sizes.csv does', () => {
     const { problems, column } = read({
-      'products.csv':
-        'product,size_run,weave,over_cord,finished_length\nCollar,NECK,bar,cord,12 in\n',
+      'products.csv': 'product,size_run,weave,over_cord,finished_length\nCollar,NECK,bar,cord,12 in\n',
       'parts.csv': 'product,material,quantity\nCOLLAR,buckle,1\ncollar SMALL,buckle,4\n',
       'work.csv': 'for,step\nbar,tie\n',
     });

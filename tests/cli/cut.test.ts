@@ -98,7 +98,9 @@ describe('sennit cut', () => {
       const book = join(process.cwd(), starter);
       const { exitCode, err } = await runCli(['cut', book, '--make', 'market.csv'], { folder });
       expect(exitCode).toBe(1);
-      expect(err).toContain('market.csv, row 2, column product: There is no product “lead lng” in this book.');
+      expect(err).toContain(
+        'market.csv, row 2, column product: There is no product “lead lng” in this book.',
+      );
       const missing = await runCli(['cut', book, '--make', 'no.csv'], { folder });
       expect(missing.exitCode).toBe(1);
       expect(missing.err).toContain('no.csv could not be read');
