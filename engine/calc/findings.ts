@@ -82,7 +82,7 @@ function checkFindings(sheet: PlanSheet, column: PlanColumn, plan: Plan, values:
   for (const { at, others } of told.values()) {
     const first = found[at];
     if (first === undefined || others.length === 0) continue;
-    found[at] = { ...first, message: `${first.message} It is the same with ${others.join(', ')}.` };
+    found[at] = { ...first, message: `${first.message} Also: ${others.join(', ')}.` };
   }
   if (more > 0) {
     found.push(
