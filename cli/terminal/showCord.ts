@@ -107,6 +107,9 @@ function working(report: CordReport, number: (value: number) => string, how: Sho
     const text = `Half knots to tie: ${knots}${each}, an even number, so that both ends finish alike; they make ${made} ${how.settings.lengthUnit}.`;
     lines.push(...wrap(text, 78).map((line) => `  ${line}`));
   }
-  if (report.numbers === 'measured') lines.push(`  Used instead: ${number(report.takeUp)}, measured.`);
+  if (report.numbers === 'measured') {
+    const instead = report.takeUpByGeometry > 0 ? 'Used instead' : 'Used';
+    lines.push(`  ${instead}: ${number(report.takeUp)}, measured.`);
+  }
   return lines;
 }
