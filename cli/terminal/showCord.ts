@@ -104,7 +104,7 @@ function working(report: CordReport, number: (value: number) => string, how: Sho
     const { count: knots, knottedMm } = report.halfKnots;
     const each = report.layers > 1 ? ' in each layer' : '';
     const made = showNumber(convertLength(knottedMm, 'mm', how.settings.lengthUnit), 2, how.settings);
-    const text = `Half knots to tie: ${knots}${each}, an even number, so that both ends finish alike; they make ${made} ${how.settings.lengthUnit}.`;
+    const text = `Half knots to tie: ${knots}${each}, so that both ends finish alike; they make ${made} ${how.settings.lengthUnit}.`;
     lines.push(...wrap(text, 78).map((line) => `  ${line}`));
   }
   if (report.numbers === 'measured') {

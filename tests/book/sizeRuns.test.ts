@@ -121,10 +121,8 @@ describe('sizeRuns', () => {
         'set_prices.csv': 'product,channel,asking\ncollar,stall,0.10\ncollar,shop,0.10\n',
       }),
     );
-    expect(problems.map(({ message }) => /^Channel (\w+), product collar small/.exec(message)?.[1])).toEqual([
-      'stall',
-      'shop',
-    ]);
+    const floors = problems.map(({ message }) => /^Channel (\w+), product collar small/.exec(message)?.[1]);
+    expect(floors.filter((channel) => channel !== undefined)).toEqual(['stall', 'shop']);
   });
 
   it('does not spread a row of a table in which a product is one thing that happened', () => {
