@@ -72,8 +72,14 @@ export const functionCases: Readonly<Record<string, readonly string[]>> = {
 function cordCase(name: string, count: number): string {
   const own: Readonly<Record<string, string>> = {
     BRAID_CORD: '38',
+    ROUND_BRAID_CORD: '4, 40, 3, 1',
     PLAIT_CORD: '3, 35, 1.743',
     BAR_CORD: '2, 1, 2, 1.375',
+    TWIST_CORD: '2, 1.17, 12',
+    STRIPE_CORD: '1.17',
+    BAND_CORD: '2, 1, 1.17, 2',
+    SLIP_LOOP_CORD: '2, 1.17',
+    ZIGZAG_CORD: '3, 1',
   };
   const values = own[name] ?? ['2', '1.5', '4', '3'].slice(0, count).join(', ');
   return `${name}(${values})`;
