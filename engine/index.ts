@@ -20,6 +20,7 @@ export type { Settings } from './book/settings.ts';
 export { calculate } from './calc/compiled/calculate.ts';
 export { findings } from './calc/findings.ts';
 export { isFailure, type Result, type Values } from './calc/values.ts';
+export { batchTables } from './cutting/batchTables.ts';
 export { cutBook } from './cutting/cutBook.ts';
 export type { CutBookOptions } from './cutting/cutMaterial.ts';
 export type {
@@ -31,8 +32,10 @@ export type {
   Quality,
   StockCut,
 } from './cutting/cutReport.ts';
-export { combined, largestQuantity, type Order, productNames, readOrder } from './cutting/order.ts';
+export { cutSettings } from './cutting/cutSettings.ts';
+export { combined, largestQuantity, linesToMake, type Order, productNames } from './cutting/order.ts';
 export type { Solver } from './cutting/solver.ts';
+export { type StockChange, stockChanges } from './cutting/stockChanges.ts';
 export { type CordCut, type CordReport, cordReport } from './export/cordReport.ts';
 export { fitPicture } from './export/fitPicture.ts';
 export { type FitReport, fitReport, type ReportedFit } from './export/fitReport.ts';

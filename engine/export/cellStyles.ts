@@ -71,7 +71,7 @@ export function standsRight(column: PlanColumn): boolean {
  */
 export function cellStyle(column: PlanColumn, settings: Settings): CellStyle {
   const open = column.role === 'input' || column.role === 'override';
-  const fixedText = open || column.role === 'key';
+  const fixedText = open || column.role === 'key' || column.role === 'made';
   const words = column.role === 'check' || holdsText(column.kind);
   return {
     font: font({ bold: column.role === 'key' }),

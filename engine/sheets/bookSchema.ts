@@ -8,7 +8,8 @@ export function roleOf(column: ColumnDefinition, definition: SheetDefinition): C
   if (definition.key.includes(column.id) || ('list' in definition.rows && column.kind === 'key'))
     return 'key';
   if (column.role !== undefined) return column.role;
-  return column.formula === undefined ? 'input' : 'computed';
+  if (column.formula !== undefined) return 'computed';
+  return 'made' in definition.rows ? 'made' : 'input';
 }
 
 function isRead(column: ColumnDefinition, definition: SheetDefinition): boolean {
@@ -37,7 +38,7 @@ export function bookSchema(definitions: readonly SheetDefinition[]): BookSchema 
       tables.push({
         table,
         fields: read.map(fieldOf),
-        key: definition.key,
+        key: definition.repeats === true ? [] : definition.key,
         needed: neededTables.includes(table),
         ...(definition.belongs === undefined ? {} : { belongs: definition.belongs }),
       });

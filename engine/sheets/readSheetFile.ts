@@ -29,6 +29,7 @@ const columnShape = v.strictObject({
   blank: v.optional(scalarText),
   blank_metric: v.optional(scalarText),
   measured_by: v.optional(name),
+  only_with: v.optional(name),
   min: v.optional(v.number()),
   above: v.optional(v.number()),
   max: v.optional(v.number()),
@@ -47,6 +48,7 @@ const rowsShape = v.union([
   v.strictObject({ cross: name, with: name }),
   v.strictObject({ cross: name, with: v.array(v.string()), as: name, keep: v.optional(name) }),
   v.strictObject({ list: v.array(v.record(v.string(), scalarText)) }),
+  v.strictObject({ made: name, fixed: v.optional(v.array(name)) }),
 ]);
 
 const sheetShape = v.strictObject({
@@ -63,6 +65,9 @@ const sheetShape = v.strictObject({
   rows: rowsShape,
   key: v.optional(names, []),
   belongs: v.optional(v.strictObject({ column: name, to: names })),
+  only_with: v.optional(name),
+  stands_for: v.optional(name),
+  repeats: v.optional(v.boolean()),
   columns: v.pipe(v.array(columnShape), v.minLength(1)),
 });
 
