@@ -285,9 +285,12 @@ describe('cutStock', () => {
           longest: fc.constantFrom(0.1, 0.4, 0.7, 1),
           kerfUm: fc.constantFrom(0, 0, 3000),
           seed: fc.nat(),
-          onHand: fc.array(fc.record({ share: fc.double({ min: 0.05, max: 1, noNaN: true }), limit: fc.nat(5) }), {
-            maxLength: 4,
-          }),
+          onHand: fc.array(
+            fc.record({ share: fc.double({ min: 0.05, max: 1, noNaN: true }), limit: fc.nat(5) }),
+            {
+              maxLength: 4,
+            },
+          ),
         }),
         async ({ lengths, total, stockMm, longest, kerfUm, seed, onHand }) => {
           const next = numbers(seed);
@@ -312,7 +315,18 @@ describe('cutStock', () => {
           const { plan, bound } = await cutStock(batch, solver);
           expect(judge(batch, plan)).toEqual([]);
           expect(plan.uncut.every((count) => count === 0)).toBe(true);
-          expect(plan.cost - bound).toBeLessThanOrEqual(0.01 * bound);
+          // Where the pieces would fill all that the bound allows to the last thousandth, perhaps no plan is as good
+          // as the bound, and one pack more is allowed.
+          const neededUm = batch.pieces.reduce(
+            (sum, piece) => sum + piece.count * (piece.lengthUm + kerfUm),
+            0,
+          );
+          const roomUm = batch.stocks.reduce(
+            (sum, stock) => sum + (stock.limit ?? bound / 100) * (stock.lengthUm + kerfUm),
+            0,
+          );
+          const allowed = neededUm > 0.999 * roomUm ? 100 : 0;
+          expect(plan.cost - bound).toBeLessThanOrEqual(Math.max(0.01 * bound, allowed));
         },
       ),
       { numRuns: 25, seed: 20 },

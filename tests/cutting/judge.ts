@@ -43,6 +43,7 @@ export function judge(task: CutTask, plan: CutPlan): string[] {
       for (const tier of tiers) if (packs >= tier.fromPacks) least = Math.min(least, packs * tier.costEach);
     return sum + least;
   }, 0);
-  if (Math.abs(cost - plan.cost) > 1e-6 * Math.max(1, cost)) faults.push(`it costs ${cost}, not ${plan.cost}`);
+  if (Math.abs(cost - plan.cost) > 1e-6 * Math.max(1, cost))
+    faults.push(`it costs ${cost}, not ${plan.cost}`);
   return faults;
 }

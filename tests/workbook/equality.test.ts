@@ -13,7 +13,9 @@ import { differences, planCells, readable, wrongValues } from '../support/planCe
 const batchSheets = ['make', 'cutting_plan', 'fittings', 'shopping_list'];
 
 function readableDisagreements(found: readonly Disagreement[]): string[] {
-  return found.map(({ sheet, column, row, one, other }) => `${sheet.id}.${column.id} ${row}: ${one} ${other}`);
+  return found.map(
+    ({ sheet, column, row, one, other }) => `${sheet.id}.${column.id} ${row}: ${one} ${other}`,
+  );
 }
 
 const about = { date: '2026-03-02', version: '0.0.0' };
