@@ -93,7 +93,8 @@ export async function cutMaterial(
   const openedMm = total((cut) => cut.stockMm);
   const kept = (cut: StockCut): number => (cut.leftIs === 'kept' ? cut.leftMm : 0);
   const keptMm = total(kept);
-  const wasteMm = total((cut) => cut.stockMm - kept(cut) - lengthOf(cut.cuts));
+  // Whole micrometres, without the dust of their sums.
+  const wasteMm = Math.round(total((cut) => cut.stockMm - kept(cut) - lengthOf(cut.cuts)) * 1000) / 1000;
   return {
     material: supply.material,
     cuts: cuts.map((cut) => ({ cutMm: mm(cut.lengthUm), pieces: cut.pieces, for: cut.for })),

@@ -34,7 +34,7 @@ const breathe = (): Promise<void> => new Promise((resolve) => setTimeout(resolve
 
 /**
  * Cuts all pieces out of stock at the least cost: first fit, then column generation for a bound and good
- * patterns, whole plans by diving, then an integer program over the patterns found. Stops as soon as the
+ * patterns, whole plans by diving and by filling stock after stock, then an integer program over the patterns found. Stops as soon as the
  * plan costs the bound. The same task gives the same plan, unless a search runs out of time.
  */
 export async function cutStock(task: CutTask, solver: Solver, options: CutOptions = {}): Promise<CutResult> {
