@@ -32,7 +32,14 @@ export type {
   Quality,
   StockCut,
 } from './cutting/cutReport.ts';
-export { combined, largestQuantity, type Order, productNames, readOrder } from './cutting/order.ts';
+export {
+  combined,
+  largestQuantity,
+  type Order,
+  productNames,
+  readOrder,
+  unknownProduct,
+} from './cutting/order.ts';
 export type { Solver } from './cutting/solver.ts';
 export { type CordCut, type CordReport, cordReport } from './export/cordReport.ts';
 export { fitPicture } from './export/fitPicture.ts';

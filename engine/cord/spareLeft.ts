@@ -17,9 +17,7 @@ export const spareLeft: CordFunction = cordFunction({
   name: 'SPARE_LEFT',
   args: [{ name: 'factor', unit: 'standard deviations', meaning: 'extra cord, in standard deviations' }],
   gives: 'extra cord that is left on the average, in standard deviations',
-  compute: (factor) =>
-    factor >= 0 ? factor * (1 - normalTail(factor)) + normalDensity(factor) : Number.NaN,
+  compute: (factor) => (factor >= 0 ? factor * (1 - normalTail(factor)) + normalDensity(factor) : Number.NaN),
   domain: (factor) => [`${factor}>=0`],
-  formula: (factor) =>
-    `${factor}*NORMDIST(${factor},0,1,TRUE())+EXP(-(${factor}*${factor})/2)/SQRT(2*PI())`,
+  formula: (factor) => `${factor}*NORMDIST(${factor},0,1,TRUE())+EXP(-(${factor}*${factor})/2)/SQRT(2*PI())`,
 });

@@ -1,10 +1,10 @@
 import { type Problem, problem } from '../book/problem.ts';
+import { studentQuantile } from '../chance/student.ts';
 import { type Model, type Parameter, sensitivity } from './model.ts';
 import { deletedResiduals, outlierLimit } from './outliers.ts';
 import { type Piece, pieceOf } from './piece.ts';
 import type { Sample } from './sample.ts';
 import { type CordSpread, type Spare, spareFor } from './spare.ts';
-import { studentQuantile } from '../chance/student.ts';
 import { type WeightedMean, weightedMean } from './weightedMean.ts';
 
 /** What the maker chooses; both stand on the sheet Rates. */

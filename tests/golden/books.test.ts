@@ -116,7 +116,7 @@ editor can open. Its workshop and all its figures are invented.
 How to start with your own figures
   1. book.yaml: your currency, wage, overhead hours and wanted margin. Every line is explained there.
   2. materials.csv: what you buy, with the price of a whole pack.
-  3. products.csv: what you make, one row a size. parts.csv: what else goes into each.
+  3. products.csv: what you make; sizes.csv: the sizes it comes in. parts.csv: what else goes into each.
   4. work.csv: how many minutes each step takes. Time one batch and write what you measured.
   5. channels.csv and fees.csv: where you sell and what that takes.
   6. samples.csv: measure a test piece or two of each weave, and run sennit fit.
