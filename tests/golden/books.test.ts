@@ -138,8 +138,7 @@ ${
   The folder sheets/ holds two sheet files of the workshop's own: a sheet, and a column added to Costs.`
 }
   Names (the first columns) tie the tables together: up to 60 characters, without * ? ~ |.
-  Weaves that come with Sennit: bar, spiral bar, wrap, round braid 4, round braid 8, flat plait 3, flat
-  plait 5. A row of weaves.csv adds one, or replaces the one of that name.
+${folded(`Weaves that come with Sennit: ${shippedKeys('weaves.csv').join(', ')}. A row of weaves.csv adds one, or replaces the one of that name.`)}
 ${folded(`Cord kinds that come with Sennit: ${shippedKeys('cord_kinds.csv').join(', ')}. End kinds: ${shippedKeys('end_kinds.csv').join(', ')}. Rows of cord_kinds.csv and end_kinds.csv add to them in the same way.`)}
 `;
 
