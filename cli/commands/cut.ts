@@ -1,25 +1,17 @@
-import { readFileSync } from 'node:fs';
-import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import {
-  combined,
   convertLength,
   cutBook,
   hasErrors,
-  largestQuantity,
-  mendName,
-  type Order,
   type Plan,
   type Problem,
   parseMeasure,
   priceBook,
   productNames,
-  readOrder,
-  type Values,
 } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
-import { reading } from '../hindered.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
+import { orderOf } from '../orderArguments.ts';
 import { solverFromFile } from '../solverFile.ts';
 import { json } from '../terminal/json.ts';
 import { showCut } from '../terminal/showCut.ts';
@@ -78,11 +70,16 @@ plan does better), proven, and gapRatio.`,
         refuse(problems);
         return;
       }
-      const { order, problems: orderProblems } = orderOf(io, make, options, plan, values);
+      const { order, problems: orderProblems } = orderOf(io, make, options.make, plan, values);
       if (hasErrors(orderProblems)) {
         refuse(orderProblems);
         return;
       }
+      if (order.length === 0)
+        throw new Hindrance(
+          `Nothing to make was given.\n  Add product=quantity, such as "${[...productNames(plan, values).values()][0] ?? 'wrist medium'}=12", or --make with a table.`,
+          2,
+        );
       const report = await stoppable(io, secondsOf(options.time), async (signal) =>
         cutBook(plan, values, order, await solverFromFile(), {
           keepMm: keepMm(options.keep, plan),
@@ -117,63 +114,6 @@ async function stoppable<T>(
     restore?.();
     io.progress?.('');
   }
-}
-
-function orderOf(
-  io: Io,
-  make: readonly string[],
-  options: Options,
-  plan: Plan,
-  values: Values,
-): { readonly order: Order; readonly problems: readonly Problem[] } {
-  const known = productNames(plan, values);
-  const given = make.map((text) => quantityOf(text, known));
-  const file = options.make;
-  const read =
-    file === undefined
-      ? { order: [], problems: [] }
-      : readOrder(
-          file,
-          reading(file, () => readFileSync(resolve(io.folder, file), 'utf8')),
-          plan,
-          values,
-        );
-  const order = combined([...read.order, ...given], known);
-  if (order.length === 0 && !hasErrors(read.problems)) {
-    throw new Hindrance(
-      file === undefined
-        ? `Nothing to make was given.\n  Add product=quantity, such as "${[...known.values()][0] ?? 'wrist medium'}=12", or --make with a table.`
-        : `${file} asks for nothing to be made.\n  Give it the headings product and quantity, and rows with a quantity above 0.`,
-      2,
-    );
-  }
-  const [tooMany] = order.filter(({ quantity }) => quantity > largestQuantity);
-  if (tooMany !== undefined)
-    throw new Hindrance(
-      `${tooMany.quantity} of ${tooMany.product} are more than ${largestQuantity} of one product.\n  Plan them in batches.`,
-      2,
-    );
-  return { order, problems: read.problems };
-}
-
-function quantityOf(
-  text: string,
-  known: ReadonlyMap<string, string>,
-): { readonly product: string; readonly quantity: number } {
-  const [, name = '', count = ''] = /^(.*)=\s*(\d+)\s*$/.exec(text) ?? [];
-  const product = name.trim();
-  if (product === '')
-    throw new Hindrance(
-      `“${text}” is not a product and a whole number.\n  Write it as "wrist medium=24".`,
-      2,
-    );
-  if (!known.has(product.toLowerCase())) {
-    throw new Hindrance(
-      `There is no product “${product}” in this book.\n  ${mendName(product, [...known.values()])}`,
-      2,
-    );
-  }
-  return { product, quantity: Number(count) };
 }
 
 function keepMm(text: string | undefined, plan: Plan): number {

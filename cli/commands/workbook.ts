@@ -1,14 +1,15 @@
-import { existsSync } from 'node:fs';
 import { basename, resolve } from 'node:path';
 import type { Command } from 'commander';
 import writeFileAtomic from 'write-file-atomic';
 import { hasErrors, type Problem, priceBook } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
 import { writing } from '../hindered.ts';
-import { Hindrance, type Io, type Outcome } from '../io.ts';
+import type { Io, Outcome } from '../io.ts';
+import { outputFile } from '../outputFile.ts';
 import { json } from '../terminal/json.ts';
 import { showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
+import { today } from '../today.ts';
 import { version } from '../version.ts';
 
 interface Options {
@@ -40,21 +41,12 @@ lengths or cords in it, and every cost and price follows.`,
     .action(async (folder: string, options: Options) => {
       const source = readSource(io, folder);
       const given = options.out ?? `${basename(resolve(io.folder, folder))}.xlsx`;
-      if (!given.toLowerCase().endsWith('.xlsx'))
-        throw new Hindrance(`“${given}” does not end in .xlsx.\n  Give a file name such as prices.xlsx.`, 2);
-      // A file that is called by nothing but its ending is hidden from its maker.
-      if (basename(given).toLowerCase() === '.xlsx')
-        throw new Hindrance(
-          `“${given}” has an ending and no name.\n  Give a file name such as prices.xlsx.`,
-          2,
-        );
-      const file = resolve(io.folder, given);
       const date = today(io);
-      if (existsSync(file) && !options.replace) {
-        throw new Hindrance(
-          `${given} is there already; nothing was written.\n  Figures changed in it would be lost. Choose another name with --out, or add --replace.`,
-        );
-      }
+      const file = outputFile(io, given, options.replace === true, {
+        ending: '.xlsx',
+        example: 'prices.xlsx',
+        lost: 'Figures changed in it would be lost.',
+      });
       const { problems, plan, values } = priceBook(source);
       const refuse = (found: readonly Problem[]): void => {
         outcome.exitCode = 1;
@@ -91,20 +83,4 @@ lengths or cords in it, and every cost and price follows.`,
         `Wrote ${given}: ${plan.sheets.length} sheets, every formula live.\nBegin on the sheet Start; yellow cells are yours to change.\n`,
       );
     });
-}
-
-/** The last second of the year 9999: later ones are no dates to a workbook. */
-const lastMoment = 253_402_300_799;
-
-/** The day of writing; SOURCE_DATE_EPOCH (seconds) stands in for it where a build must be repeatable. */
-function today(io: Io): string {
-  const epoch = io.env.SOURCE_DATE_EPOCH ?? '';
-  if (epoch !== '' && !(/^\d+$/.test(epoch) && Number(epoch) <= lastMoment)) {
-    throw new Hindrance(
-      `SOURCE_DATE_EPOCH “${epoch}” is no moment in seconds since 1970.\n  Give one such as 1700000000, or none.`,
-      2,
-    );
-  }
-  const moment = epoch === '' ? io.now() : new Date(Number(epoch) * 1000);
-  return moment.toISOString().slice(0, 10);
 }

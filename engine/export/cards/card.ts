@@ -1,0 +1,91 @@
+import type { Problem } from '../../book/problem.ts';
+
+/** One kind of cord to cut for a product. Lengths in millimetres. */
+export interface CardCord {
+  readonly role: string;
+  /** The material, as the book calls it. */
+  readonly cord: string;
+  readonly name: string;
+  /** As the maker wrote it; blank where nothing is written. */
+  readonly colour: string;
+  readonly diameterMm: number | null;
+  /** How many are cut to this length for one piece. */
+  readonly cords: number;
+  readonly strandsInEach: number;
+  readonly cutMm: number;
+  readonly wovenMm: number;
+  readonly hitchedMm: number;
+  readonly joinedMm: number;
+  readonly spareMm: number;
+  readonly trimMm: number;
+  readonly batchCords: number;
+  readonly batchCordMm: number;
+}
+
+/** A fitting, or a length of webbing or cord that is no working cord. */
+export interface CardPart {
+  readonly material: string;
+  readonly name: string;
+  readonly measuredBy: 'piece' | 'length';
+  /** Pieces, or millimetres where it is measured by length. */
+  readonly quantity: number;
+  readonly batchQuantity: number;
+}
+
+export interface CardStep {
+  readonly step: string;
+  readonly minutesPerBatch: number;
+  readonly minutesPerPiece: number;
+  /** For each length unit of the book that is woven. */
+  readonly minutesPerLength: number;
+}
+
+/** What the bench must know of one product. Null where the book's sheets do not say. */
+export interface Card {
+  readonly product: string;
+  readonly name: string;
+  readonly family: string;
+  readonly size: string;
+  readonly weave: string;
+  readonly weaveName: string;
+  readonly weaveFamily: string;
+  readonly layers: number;
+  readonly numbers: 'measured' | 'estimated';
+  /** Length of one half knot, turn or bight, in diameters of the cord. */
+  readonly pitchRatio: number | null;
+  readonly angleDegrees: number | null;
+  readonly overStrands: number;
+  readonly underStrands: number;
+  readonly coreStrands: number;
+  /** The cord that all is drawn with: the over cord's. */
+  readonly diameterMm: number;
+  readonly coreDiameterMm: number;
+  readonly finishedMm: number | null;
+  readonly hardwareMm: number;
+  readonly wovenMm: number;
+  readonly widthMm: number | null;
+  readonly thicknessMm: number | null;
+  /** In one layer. */
+  readonly halfKnots: number | null;
+  readonly hitches: number;
+  readonly hardwareBarMm: number | null;
+  readonly slotWidthMm: number | null;
+  readonly strandsAcross: number | null;
+  readonly cords: readonly CardCord[];
+  readonly parts: readonly CardPart[];
+  readonly steps: readonly CardStep[];
+  readonly minutesPerPiece: number;
+  readonly batchSize: number;
+  readonly batchMinutes: number;
+  /** Whether the batch was asked for, and is not just the product's usual one. */
+  readonly asked: boolean;
+}
+
+/** What `cards --json` prints, and what the page is made of. */
+export interface CardReport {
+  readonly workshop: string;
+  readonly lengthUnit: 'in' | 'cm' | 'mm';
+  readonly cards: readonly Card[];
+  readonly cautions: readonly { readonly about: string; readonly says: string }[];
+  readonly problems: readonly Problem[];
+}

@@ -1,0 +1,142 @@
+import { sameKey } from '../../book/book.ts';
+import { convertLength } from '../../book/measure.ts';
+import type { Problem } from '../../book/problem.ts';
+import type { Values } from '../../calc/values.ts';
+import type { Plan } from '../../sheets/plan.ts';
+import { benchCautions } from '../startText.ts';
+import type { Card, CardCord, CardPart, CardReport, CardStep } from './card.ts';
+import { type ProductCells, productCells } from './productCells.ts';
+
+/** Which cards are wanted. */
+export interface CardChoice {
+  /** Keys of products, in any capitals; undefined for every product. */
+  readonly products?: readonly string[];
+  /** Keys of products whose batch was asked for. */
+  readonly asked?: readonly string[];
+}
+
+/**
+ * Picks what bench cards show out of a calculated plan, in the order of the book. Computes nothing but other
+ * units of length: all of it stands in the sheets Products, Cuts, Parts, Work, Costs, Materials and Weaves.
+ */
+export function cardReport(
+  plan: Plan,
+  values: Values,
+  choice: CardChoice,
+  problems: readonly Problem[],
+): CardReport {
+  const cells = productCells(plan, values);
+  const wanted = choice.products === undefined ? undefined : new Set(choice.products.map(sameKey));
+  const asked = new Set((choice.asked ?? []).map(sameKey));
+  const keys = plan.sheets.find(({ id }) => id === 'products')?.columns.find(({ id }) => id === 'product');
+  const products = (keys?.inputs ?? []).map(String).filter((key) => wanted?.has(sameKey(key)) ?? true);
+  return {
+    workshop: plan.settings.workshop,
+    lengthUnit: plan.settings.lengthUnit,
+    cards: products.map((product) => card(product, cells, plan, asked.has(sameKey(product)))),
+    cautions: benchCautions.map(([about, says]) => ({ about, says })),
+    problems,
+  };
+}
+
+function card(product: string, cells: ProductCells, plan: Plan, asked: boolean): Card {
+  const text = (column: string): string => cells.text(column, product);
+  const number = (...columns: string[]): number | null => cells.number(columns, product);
+  const mm = (length: number | null): number | null =>
+    length === null ? null : convertLength(length, plan.settings.lengthUnit, 'mm');
+  const weave = text('products.weave');
+  const diameter = (material: string): number => cells.number('materials.diameter', material) ?? 0;
+  return {
+    product,
+    name: text('products.name') || product,
+    family: text('products.family'),
+    size: text('products.size'),
+    weave,
+    weaveName: cells.text('weaves.name', weave) || weave,
+    weaveFamily: cells.text('weaves.family', weave),
+    layers: number('products.layers') ?? 1,
+    numbers: (text('geometry.numbers') || text('products.numbers')) === 'measured' ? 'measured' : 'estimated',
+    pitchRatio: number('geometry.pitch_ratio', 'products.pitch_ratio'),
+    angleDegrees: cells.number('weaves.angle', weave),
+    overStrands: cells.number('weaves.over_strands', weave) ?? 0,
+    underStrands: cells.number('weaves.under_strands', weave) ?? 0,
+    coreStrands: number('products.core') ?? 0,
+    diameterMm: diameter(text('products.over_cord')),
+    coreDiameterMm: diameter(text('products.core_of')),
+    finishedMm: mm(number('products.finished_length')),
+    hardwareMm: mm(number('products.hardware_length')) ?? 0,
+    wovenMm: mm(number('products.woven_length')) ?? 0,
+    widthMm: number('geometry.width_mm'),
+    thicknessMm: number('geometry.thickness_mm'),
+    halfKnots: number('geometry.half_knots'),
+    hitches: number('products.hitches') ?? 0,
+    hardwareBarMm: number('products.bar_diameter'),
+    slotWidthMm: number('products.slot_width'),
+    strandsAcross: number('products.strands_across'),
+    cords: cordsOf(product, cells, plan),
+    parts: partsOf(product, cells, plan),
+    steps: [...stepsOf(weave, cells), ...stepsOf(product, cells)],
+    minutesPerPiece: number('costs.minutes') ?? 0,
+    batchSize: number('products.batch_size') ?? 1,
+    batchMinutes: number('costs.batch_minutes') ?? 0,
+    asked,
+  };
+}
+
+function cordsOf(product: string, cells: ProductCells, plan: Plan): CardCord[] {
+  const { lengthUnit, cordUnit } = plan.settings;
+  return (
+    cells
+      .children('cuts', product)
+      .map((row) => {
+        const mm = (column: string): number => convertLength(row.number(column), lengthUnit, 'mm');
+        const cord = row.text('cord');
+        return {
+          role: row.text('role'),
+          cord,
+          name: cells.text('materials.name', cord),
+          colour: cells.text('materials.colour', cord),
+          diameterMm: cells.number('materials.diameter', cord),
+          cords: row.number('pieces'),
+          strandsInEach: row.number('strands'),
+          cutMm: mm('cut_length'),
+          wovenMm: mm('woven'),
+          hitchedMm: mm('hitched'),
+          joinedMm: mm('joined'),
+          spareMm: mm('spare'),
+          trimMm: mm('trim'),
+          batchCords: row.number('batch_cords'),
+          batchCordMm: convertLength(row.number('batch_cord'), cordUnit, 'mm'),
+        };
+      })
+      // A braid has no core and a wrap no under cord: nothing to cut, nothing to say.
+      .filter(({ cords, cutMm }) => cords > 0 && cutMm > 0)
+  );
+}
+
+function partsOf(product: string, cells: ProductCells, plan: Plan): CardPart[] {
+  return cells.children('parts', product).map((row) => {
+    const material = row.text('material');
+    const measuredBy = cells.text('materials.sold_by', material) === 'length' ? 'length' : 'piece';
+    const amount = (column: string): number =>
+      measuredBy === 'length'
+        ? convertLength(row.number(column), plan.settings.cordUnit, 'mm')
+        : row.number(column);
+    return {
+      material,
+      name: cells.text('materials.name', material),
+      measuredBy,
+      quantity: amount('quantity'),
+      batchQuantity: amount('batch_quantity'),
+    };
+  });
+}
+
+function stepsOf(owner: string, cells: ProductCells): CardStep[] {
+  return cells.children('work', owner).map((row) => ({
+    step: row.text('step'),
+    minutesPerBatch: row.number('minutes_per_batch'),
+    minutesPerPiece: row.number('minutes_per_piece'),
+    minutesPerLength: row.number('minutes_per_length'),
+  }));
+}
