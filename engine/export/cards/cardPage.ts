@@ -80,10 +80,12 @@ ${numbersWords(card)}
 ${figure(wideMm, 'wide')}
 ${figure(narrowMm, 'narrow')}
 </figure>
-${setUpList(card, settings)}
 </section>
 <div class="pair">
+<div>
+${setUpList(card, settings)}
 ${partsTable(card, settings)}
+</div>
 ${minutesTable(card, settings)}
 </div>
 <section class="cautions">
@@ -141,5 +143,8 @@ function setUpList(card: Card, settings: Settings): string {
     lines.push(['Half knots', `${count(card.halfKnots)}${card.layers > 1 ? ' in each layer' : ''}`]);
   }
   if (lines.length === 0) return '';
-  return `<dl>${lines.map(([name, text]) => `<dt>${name}</dt><dd>${escaped(text)}</dd>`).join('')}</dl>`;
+  return `<section>
+<h3>Core and hitches</h3>
+<dl>${lines.map(([name, text]) => `<div><dt>${name}</dt><dd>${escaped(text)}</dd></div>`).join('')}</dl>
+</section>`;
 }

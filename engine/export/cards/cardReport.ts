@@ -42,6 +42,8 @@ export function cardReport(
 function card(product: string, cells: ProductCells, plan: Plan, asked: boolean): Card {
   const text = (column: string): string => cells.text(column, product);
   const number = (...columns: string[]): number | null => cells.number(columns, product);
+  /** Where a formula points to a blank cell it reads 0, and no pitch, angle or width is that. */
+  const measure = (...columns: string[]): number | null => number(...columns) || null;
   const mm = (length: number | null): number | null =>
     length === null ? null : convertLength(length, plan.settings.lengthUnit, 'mm');
   const weave = text('products.weave');
@@ -56,8 +58,8 @@ function card(product: string, cells: ProductCells, plan: Plan, asked: boolean):
     weaveFamily: cells.text('weaves.family', weave),
     layers: number('products.layers') ?? 1,
     numbers: (text('geometry.numbers') || text('products.numbers')) === 'measured' ? 'measured' : 'estimated',
-    pitchRatio: number('geometry.pitch_ratio', 'products.pitch_ratio'),
-    angleDegrees: cells.number('weaves.angle', weave),
+    pitchRatio: measure('geometry.pitch_ratio', 'products.pitch_ratio'),
+    angleDegrees: cells.number('weaves.angle', weave) || null,
     overStrands: cells.number('weaves.over_strands', weave) ?? 0,
     underStrands: cells.number('weaves.under_strands', weave) ?? 0,
     coreStrands: number('products.core') ?? 0,
@@ -66,13 +68,13 @@ function card(product: string, cells: ProductCells, plan: Plan, asked: boolean):
     finishedMm: mm(number('products.finished_length')),
     hardwareMm: mm(number('products.hardware_length')) ?? 0,
     wovenMm: mm(number('products.woven_length')) ?? 0,
-    widthMm: number('geometry.width_mm'),
-    thicknessMm: number('geometry.thickness_mm'),
-    halfKnots: number('geometry.half_knots'),
+    widthMm: measure('geometry.width_mm'),
+    thicknessMm: measure('geometry.thickness_mm'),
+    halfKnots: measure('geometry.half_knots'),
     hitches: number('products.hitches') ?? 0,
-    hardwareBarMm: number('products.bar_diameter'),
-    slotWidthMm: number('products.slot_width'),
-    strandsAcross: number('products.strands_across'),
+    hardwareBarMm: measure('products.bar_diameter'),
+    slotWidthMm: measure('products.slot_width'),
+    strandsAcross: measure('products.strands_across'),
     cords: cordsOf(product, cells, plan),
     parts: partsOf(product, cells, plan),
     steps: [...stepsOf(weave, cells), ...stepsOf(product, cells)],

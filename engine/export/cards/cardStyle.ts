@@ -23,16 +23,17 @@ nav li { break-inside: avoid; padding: .1rem 0; }
 .kind { font-weight: 600; }
 .kind.estimated { color: var(--watch); }
 .kind.measured { color: var(--good); }
-@media screen and (prefers-color-scheme: light) { .kind.estimated { color: #7D5210; } }
+@media print, (prefers-color-scheme: light) { .kind.estimated { color: #7D5210; } }
 section { margin-top: 18px; break-inside: avoid; }
 .scroll { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; }
 caption { text-align: left; color: var(--soft); font-size: .9em; padding-bottom: .25rem; }
 th, td { text-align: right; vertical-align: top; padding: .25rem .3rem; border-bottom: 1px solid var(--line); font-weight: 400; }
 thead th { font-size: .85em; color: var(--soft); vertical-align: bottom; border-bottom-color: var(--ink); }
-th:first-child, td:first-child { text-align: left; padding-left: 0; }
+tbody th:first-child, thead tr:first-child th:first-child { text-align: left; padding-left: 0; }
 th:last-child, td:last-child { padding-right: 0; }
-tbody th b { display: block; font-weight: 600; }
+tbody th b { font-weight: 600; margin-right: .6em; }
+tbody th .named { white-space: normal; }
 td.cut { font-weight: 600; font-size: 1.1em; }
 tfoot th, tfoot td { border-bottom: 0; font-weight: 600; }
 tr { break-inside: avoid; }
@@ -54,7 +55,8 @@ svg .cord { fill: none; }
 svg .unknown { fill: none; stroke: #F3F1EC; }
 svg .hatch { fill: none; stroke: #22303C; }
 .narrow { display: none; }
-dl { display: grid; grid-template-columns: max-content 1fr; gap: .2rem .9rem; margin: 0; }
+dl { margin: 0; }
+dl div { display: grid; grid-template-columns: 6em 1fr; gap: .6rem; }
 dt { color: var(--soft); }
 dd { margin: 0; }
 .pair { display: grid; gap: 0 28px; grid-template-columns: 1fr 1fr; }
@@ -69,9 +71,9 @@ dd { margin: 0; }
   table { font-size: .9rem; }
 }
 @media screen and (prefers-color-scheme: dark) { svg { --edge: #0B0F12; } }
-@page { margin: 11mm 14mm; }
+@page { margin: 10mm 14mm; }
 @media print {
-  body { font-size: 9.5pt; line-height: 1.32; background: #FFFFFF; }
+  body { font-size: 9.2pt; line-height: 1.3; background: #FFFFFF; }
   main { max-width: none; padding: 0; }
   .screen { display: none; }
   .card { border-top: 0; margin: 0; padding: 0; }
@@ -79,9 +81,9 @@ dd { margin: 0; }
   h2 { font-size: 15pt; }
   h3 { font-size: 10pt; margin-bottom: .6mm; }
   p { margin: .5mm 0; }
-  section { margin-top: 3mm; }
+  section { margin-top: 2.6mm; }
   .scroll { overflow: visible; }
-  th, td { padding: .5mm 1.2mm; }
+  th, td { padding: .4mm 1.2mm; }
   .cautions { padding: 1.2mm 3mm; }
   .card footer { margin-top: 2.5mm; font-size: 8pt; }
   svg .edge, .swatch rect { print-color-adjust: exact; -webkit-print-color-adjust: exact; }

@@ -1,10 +1,10 @@
 import type { Settings } from '../../book/settings.ts';
-import { showNumber, showTrimmed } from '../../sheets/showValue.ts';
+import { showTrimmed } from '../../sheets/showValue.ts';
 import { escaped } from '../escaped.ts';
 import { shorten } from '../shorten.ts';
 import type { Card, CardCord } from './card.ts';
 import { cordTint } from './cordTint.ts';
-import { cordText, feetText, lengthText, metricFigure, metricUnit } from './lengthText.ts';
+import { feetText, lengthFigure, lengthText, metricFigure, metricUnit } from './lengthText.ts';
 
 /** Of a material's name in a table. */
 const mostName = 60;
@@ -16,17 +16,17 @@ export function cordsTable(card: Card, settings: Settings): string {
   const batch = card.batchSize > 1 || card.asked;
   const rows = card.cords.map(
     (cord) => `<tr><th scope="row"><b>${escaped(cord.role)}</b>${swatch(cord.colour)}${cordWords(cord)}</th>
-<td>${count(cord.cords, settings)}</td><td class="cut">${feetText(cord.cutMm, settings)}</td><td class="cut">${metricFigure(cord.cutMm, settings)}</td><td>${lengthText(cord.wovenMm, settings)}</td>${
+<td>${count(cord.cords, settings)}</td><td class="cut">${feetText(cord.cutMm, settings)}</td><td class="cut">${metricFigure(cord.cutMm, settings)}</td><td>${lengthFigure(cord.wovenMm, settings.lengthUnit, settings)}</td>${
       batch
-        ? `<td>${count(cord.batchCords, settings)}</td><td>${cordText(cord.batchCordMm, settings)}</td>`
+        ? `<td>${count(cord.batchCords, settings)}</td><td>${lengthFigure(cord.batchCordMm, settings.cordUnit, settings)}</td>`
         : ''
     }</tr>`,
   );
   const forBatch = `For ${count(card.batchSize, settings)} pieces`;
   return `<div class="scroll"><table>
 <thead>
-<tr><th scope="col" rowspan="2">Role and cord</th><th scope="col" rowspan="2">Cords</th><th scope="colgroup" colspan="2">Cut each</th><th scope="col" rowspan="2">In the weave</th>${batch ? `<th scope="colgroup" colspan="2">${forBatch}</th>` : ''}</tr>
-<tr><th scope="col">ft and in</th><th scope="col">${metricUnit(settings)}</th>${batch ? '<th scope="col">Cords</th><th scope="col">Cord</th>' : ''}</tr>
+<tr><th scope="col" rowspan="2">Role and cord</th><th scope="col" rowspan="2">Cords</th><th scope="colgroup" colspan="2">Cut each</th><th scope="col" rowspan="2">In the weave, ${settings.lengthUnit}</th>${batch ? `<th scope="colgroup" colspan="2">${forBatch}</th>` : ''}</tr>
+<tr><th scope="col">ft and in</th><th scope="col">${metricUnit(settings)}</th>${batch ? `<th scope="col">Cords</th><th scope="col">Cord, ${settings.cordUnit}</th>` : ''}</tr>
 </thead>
 <tbody>
 ${rows.join('\n')}
@@ -80,10 +80,10 @@ export function minutesTable(card: Card, settings: Settings): string {
     (step) =>
       `<tr><th scope="row"><bdi>${escaped(shorten(step.step, mostName))}</bdi></th><td>${minutes(step.minutesPerBatch)}</td><td>${minutes(step.minutesPerPiece)}</td><td>${minutes(step.minutesPerLength)}</td></tr>`,
   );
-  const whole = (value: number): string => showNumber(value, 1, settings);
+  const whole = (value: number): string => showTrimmed(value, 1, settings);
   const batch =
     card.batchSize > 1 || card.asked
-      ? `, ${whole(card.batchMinutes)} for ${count(card.batchSize, settings)}`
+      ? `, ${whole(card.batchMinutes)} for the batch of ${count(card.batchSize, settings)}`
       : '';
   const table =
     rows.length === 0

@@ -55,26 +55,33 @@ export function drawPiece(card: Card, piece: SetUp, view: View): string {
   const cut = cutaway(card, piece, view.toMm);
   const endMm = Math.min(piece.woven.toMm, view.toMm);
   const coreFromMm = Math.max(0, piece.woven.fromMm - (card.hitches > 0 ? (card.hardwareBarMm ?? 0) / 2 : 0));
-  const core = corePlaces(card, piece).map((across): Point[] => [
-    [coreFromMm, across],
-    [view.weave ? cut.core.toMm + (cut.lower.toMm > cut.core.toMm ? 2 : 1) : piece.woven.fromMm, across],
-  ]);
-  const coreColour = colourOf(card, 'core');
-  const bare = bareStretches(piece, view.toMm).flatMap((stretch) =>
-    corePlaces(card, piece).map((across): Point[] => [
-      [stretch.fromMm, across],
-      [stretch.toMm, across],
-    ]),
-  );
-  if (core.length > 0)
-    parts.push(cords([...core, ...bare].map(scaled), coreColour, card.coreDiameterMm / view.scale, 'round'));
+  const shown = [
+    ...(view.weave ? [{ fromMm: coreFromMm, toMm: endMm }] : []),
+    ...bareStretches(piece, view.toMm),
+  ];
+  for (const { fromMm, toMm } of shown) {
+    const strands = corePlaces(card, piece).map((across) =>
+      scaled([
+        [fromMm, across],
+        [toMm, across],
+      ]),
+    );
+    // One by one: strands of a bundle lie on each other.
+    parts.push(
+      ...strands.map((line) =>
+        cords([line], colourOf(card, 'core'), card.coreDiameterMm / view.scale, 'butt'),
+      ),
+    );
+  }
   parts.push(
     `<rect class="${view.weave ? 'outline' : 'band'}" x="${mm(x(piece.woven.fromMm))}" y="${mm(view.yMm - piece.widthMm / 2 / view.scale)}" width="${mm((endMm - piece.woven.fromMm) / view.scale)}" height="${mm(piece.widthMm / view.scale)}"/>`,
   );
   if (view.weave) {
     const lowerWidth = Math.max(card.diameterMm, piece.widthMm - 2 * card.diameterMm * (card.layers - 1));
     parts.push(
-      ...layer(card, piece, cut.lower, lowerWidth, 'lower', scaled, view.scale),
+      ...(card.layers > 1
+        ? layer(card, piece, { ...cut.lower, toMm: endMm }, lowerWidth, 'lower', scaled, view.scale)
+        : []),
       ...layer(card, piece, cut.top, piece.widthMm, 'top', scaled, view.scale),
     );
   }

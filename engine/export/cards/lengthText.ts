@@ -1,16 +1,17 @@
 import { convertLength, feetAndInches, type LengthUnit } from '../../book/measure.ts';
 import type { Settings } from '../../book/settings.ts';
 import { roundTo } from '../../money/rounding.ts';
-import { showTrimmed } from '../../sheets/showValue.ts';
+import { showNumber, showTrimmed } from '../../sheets/showValue.ts';
 
 /** A length in the maker's short unit, with it: `7.5 in`, `18 cm`. */
 export function lengthText(lengthMm: number, settings: Settings): string {
-  return inUnit(lengthMm, settings.lengthUnit, settings);
+  const unit = settings.lengthUnit;
+  return `${showTrimmed(convertLength(lengthMm, 'mm', unit), unit === 'mm' ? 0 : 2, settings)} ${unit}`;
 }
 
-/** A length in the unit that cord is bought in: `110 ft`, `38,4 m`. */
-export function cordText(lengthMm: number, settings: Settings): string {
-  return inUnit(lengthMm, settings.cordUnit, settings);
+/** A length in one of the book's units, for a column whose heading says which. */
+export function lengthFigure(lengthMm: number, unit: LengthUnit, settings: Settings): string {
+  return showNumber(convertLength(lengthMm, 'mm', unit), unit === 'mm' ? 0 : unit === 'cm' ? 1 : 2, settings);
 }
 
 /** As a tape in feet and inches reads: `4 ft 7.5 in`, `2 ft`, `9 in`. */
@@ -31,15 +32,10 @@ export function metricUnit(settings: Settings): 'cm' | 'mm' {
 /** To the millimetre, which is what a tape shows, without the unit. */
 export function metricFigure(lengthMm: number, settings: Settings): string {
   const unit = metricUnit(settings);
-  return showTrimmed(convertLength(lengthMm, 'mm', unit), unit === 'cm' ? 1 : 0, settings);
+  return showNumber(convertLength(lengthMm, 'mm', unit), unit === 'cm' ? 1 : 0, settings);
 }
 
 /** Diameters, widths and other small measures, whatever the book's unit: `4 mm`, `18.9 mm`. */
 export function fineText(lengthMm: number, settings: Settings): string {
   return `${showTrimmed(lengthMm, 1, settings)} mm`;
-}
-
-function inUnit(lengthMm: number, unit: LengthUnit, settings: Settings): string {
-  const digits = unit === 'mm' ? 0 : 2;
-  return `${showTrimmed(convertLength(lengthMm, 'mm', unit), digits, settings)} ${unit}`;
 }

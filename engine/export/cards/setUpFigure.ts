@@ -9,7 +9,7 @@ import { type SetUp, setUp } from './setUp.ts';
 import { dimension, label, letterMm, mm, rowMm } from './svg.ts';
 
 /** Kept free beside the full-size drawing, for its width. */
-const besideMm = 25;
+const besideMm = 30;
 /** A piece of a few millimetres is not blown up, and no scale is more than this: ten metres on a card. */
 const mostScale = 200;
 
@@ -53,7 +53,7 @@ function wholePiece(card: Card, piece: SetUp, settings: Settings, widthMm: numbe
   const x = (alongMm: number): number => 1 + alongMm / scale;
   const endX = x(piece.lengthMm);
   const parts = [
-    label(0, letterMm, `Whole piece, ${scaleText(scale)}`, widthMm - 45),
+    label(0, letterMm, wholeWords(card, piece, settings, scale), widthMm - 42),
     scaleBar(widthMm, scale, settings),
   ];
   let y = rowMm + 4.5;
@@ -62,38 +62,40 @@ function wholePiece(card: Card, piece: SetUp, settings: Settings, widthMm: numbe
       centred(`finished ${lengthText(card.finishedMm, settings)}`, 1, x(card.finishedMm), y, widthMm),
       dimension(1, x(card.finishedMm), y + 1.6),
     );
-    y += 4.4;
+    y += 7;
   }
+  const [fromX, toX] = [x(piece.woven.fromMm), x(piece.woven.toMm)];
+  parts.push(centred(wovenWords(card, settings), fromX, toX, y, widthMm), dimension(fromX, toX, y + 1.6));
+  y += 3.4;
+  const ticks = tickRow(card, piece, settings, x, y, scale);
+  parts.push(ticks.svg);
+  y += ticks.heightMm;
   const half = halfHeight(card, piece) / scale;
-  const middle = y + half + 1;
-  parts.push(
-    drawPiece(card, piece, {
-      xMm: 1,
-      yMm: middle,
-      scale,
-      toMm: piece.lengthMm,
-      weave: isOnly,
-    }),
-  );
-  y = middle + half + 1.2;
+  const middle = y + half;
+  parts.push(drawPiece(card, piece, { xMm: 1, yMm: middle, scale, toMm: piece.lengthMm, weave: isOnly }));
+  y = middle + half;
   if (isOnly) {
-    parts.push(widthMark(card, piece, settings, endX + 2, middle, 1));
+    parts.push(widthMark(card, piece, settings, endX + 3, middle));
     const named = leaders(card, piece, { xMm: 1, middle, top: y, toMm: piece.lengthMm, widthMm });
     parts.push(named.svg);
     y += named.heightMm;
   }
-  const ticks = tickRow(card, piece, settings, x, y, scale);
-  parts.push(ticks.svg);
-  y += ticks.heightMm;
-  const [fromX, toX] = [x(piece.woven.fromMm), x(piece.woven.toMm)];
-  parts.push(dimension(fromX, toX, y + 1.6));
-  y += 1.6 + rowMm;
-  parts.push(centred(`woven ${lengthText(card.wovenMm, settings)}`, fromX, toX, y, widthMm));
-  if (card.hardwareMm > 0) {
-    y += rowMm;
-    parts.push(label(0, y, hardwareWords(card, piece, settings), widthMm));
-  }
-  return { svg: parts.join('\n'), heightMm: y + 2.5 };
+  return { svg: parts.join('\n'), heightMm: y + 2 };
+}
+
+function wholeWords(card: Card, piece: SetUp, settings: Settings, scale: number): string {
+  const hardware = card.hardwareMm > 0 ? `; ${hardwareWords(card, piece, settings)}` : '';
+  return `Whole piece, ${scaleText(scale)}${hardware}`;
+}
+
+function wovenWords(card: Card, settings: Settings): string {
+  const knots =
+    card.halfKnots === null || card.weaveFamily !== 'bar' ? '' : `, ${halfKnotWords(card, settings)}`;
+  return `woven ${lengthText(card.wovenMm, settings)}${knots}`;
+}
+
+function halfKnotWords(card: Card, settings: Settings): string {
+  return `${showTrimmed(card.halfKnots ?? 0, 0, settings)} half knots${card.layers > 1 ? ' in each layer' : ''}`;
 }
 
 function leftEnd(
@@ -107,7 +109,7 @@ function leftEnd(
   const toMm = Math.min(piece.lengthMm, widthMm - besideMm);
   const half = halfHeight(card, piece);
   const middle = topMm + rowMm + 2 + half + 1;
-  const below = middle + half + 1.2;
+  const below = middle + half;
   const broken = piece.lengthMm > toMm + 0.5;
   const edge = breakLine(1 + toMm, middle, half + 1.5);
   const named = leaders(card, piece, { xMm: 1, middle, top: below, toMm, widthMm });
@@ -120,7 +122,7 @@ function leftEnd(
       drawPiece(card, piece, { xMm: 1, yMm: middle, scale: 1, toMm, weave: true }),
       '</g>',
       broken ? edge : '',
-      widthMark(card, piece, settings, 1 + toMm + 4, middle, 1),
+      widthMark(card, piece, settings, 1 + toMm + 4, middle),
       named.svg,
     ].join('\n'),
     heightMm: below + named.heightMm + 1 - topMm,
@@ -153,24 +155,20 @@ function scaleBar(widthMm: number, scale: number, settings: Settings, topMm = 0)
   ].join('\n');
 }
 
-function widthMark(
-  card: Card,
-  piece: SetUp,
-  settings: Settings,
-  x: number,
-  middle: number,
-  scale: number,
-): string {
-  const half = piece.widthMm / 2 / scale;
-  const shown = card.widthMm === null ? 'not to scale' : fineText(card.widthMm, settings);
-  const thick =
-    card.thicknessMm === null || card.weaveFamily === 'round braid' || card.weaveFamily === 'wrap'
-      ? ''
-      : `${fineText(card.thicknessMm, settings)} thick`;
+function widthMark(card: Card, piece: SetUp, settings: Settings, x: number, middle: number): string {
+  const half = piece.widthMm / 2;
+  const isRound = card.weaveFamily === 'round braid' || card.weaveFamily === 'wrap';
+  const words =
+    card.widthMm === null
+      ? ['width not', 'to scale']
+      : [
+          `${fineText(card.widthMm, settings)} ${isRound ? 'across' : 'wide'}`,
+          ...(card.thicknessMm === null || isRound ? [] : [`${fineText(card.thicknessMm, settings)} thick`]),
+        ];
+  const top = middle + 1 - ((words.length - 1) * 4.2) / 2;
   return [
-    `<path class="dim" d="M${mm(x)} ${mm(middle - half)}V${mm(middle + half)}M${mm(x - 1.2)} ${mm(middle - half)}H${mm(x + 1.2)}M${mm(x - 1.2)} ${mm(middle + half)}H${mm(x + 1.2)}"/>`,
-    label(x + 2, middle + (thick === '' ? 1 : -0.8), card.widthMm === null ? 'width' : `${shown} wide`, 20),
-    thick === '' && card.widthMm !== null ? '' : label(x + 2, middle + 3.4, thick === '' ? shown : thick, 20),
+    `<path class="dim" d="M${mm(x)} ${mm(middle - half)}V${mm(middle + half)}M${mm(x - 1.2)} ${mm(middle - half)}h2.4M${mm(x - 1.2)} ${mm(middle + half)}h2.4"/>`,
+    ...words.map((text, at) => label(x + 2, top + at * 4.2, text, 30)),
   ].join('\n');
 }
 
@@ -187,26 +185,20 @@ function tickRow(
   const pitch = piece.pitchMm;
   if (card.weaveFamily !== 'bar' || knots < 1 || pitch === null || knots > 5000)
     return { svg: '', heightMm: 0 };
-  const fine = pitch / scale >= 0.7;
+  const isFine = pitch / scale >= 0.7;
   const numbered = [10, 20, 50, 100, 200, 500, 1000].find((each) => (each * pitch) / scale >= 8) ?? 1000;
+  const foot = y + 5.4;
   const strokes: string[] = [];
   const numbers: string[] = [];
   for (let knot = 0; knot <= knots; knot += 1) {
     const isNumbered = knot % numbered === 0;
-    if (!fine && !isNumbered) continue;
+    if (!isFine && !isNumbered) continue;
     const at = x(piece.woven.fromMm + knot * pitch);
-    strokes.push(`M${mm(at)} ${mm(y)}v${isNumbered ? 2.2 : 1.2}`);
-    if (isNumbered && knot > 0) numbers.push(label(at, y + 5.2, showNumber(knot, 0, settings), 10, 'middle'));
+    strokes.push(`M${mm(at)} ${mm(foot)}v-${isNumbered ? 2 : 1.1}`);
+    if (isNumbered && knot > 0)
+      numbers.push(label(at, foot - 2.6, showNumber(knot, 0, settings), 10, 'middle'));
   }
-  const words = label(x(piece.woven.fromMm), y + 9.6, `${numbersOf(card)}, counted along the ticks`, 120);
-  return {
-    svg: `<path class="tick" d="${strokes.join('')}"/>${numbers.join('')}${words}`,
-    heightMm: 11,
-  };
-  function numbersOf(of: Card): string {
-    const many = `${showTrimmed(of.halfKnots ?? 0, 0, settings)} half knots`;
-    return of.layers > 1 ? `${many} in each layer` : many;
-  }
+  return { svg: `<path class="tick" d="${strokes.join('')}"/>${numbers.join('')}`, heightMm: 5.8 };
 }
 
 /** Names of the cords, each with a line to one of its strands: the leftmost hangs lowest, so that none cross. */
@@ -231,19 +223,19 @@ function leaders(
   const layered = card.layers > 1;
   const points = [
     { role: 'core', x: along(cut.core, 0.5), y: lowest },
-    ...(layered
-      ? [
-          { role: 'over', x: along(cut.lower, 0.35), y: 0 },
-          { role: 'under', x: along(cut.lower, 0.75), y: lowerHalf - inset },
-        ]
-      : []),
+    // A cord that goes on into the upper layers is named where it lies uppermost.
     ...(['over', 'under'] as const)
       .map((cord, which) => ({
-        role: roleOf(card, cord, 'top'),
-        x: along(cut.top, layered ? 0.25 + 0.2 * which : 0.15 + 0.2 * which),
-        y: which === 0 ? 0 : topHalf - inset,
+        role: cord,
+        x: along(cut.lower, which === 0 ? 0.35 : 0.75),
+        y: which === 0 ? 0 : lowerHalf - inset,
       }))
-      .filter(({ role }) => !layered || role.startsWith('upper')),
+      .filter(({ role }) => layered && roleOf(card, role, 'top') !== role),
+    ...(['over', 'under'] as const).map((cord, which) => ({
+      role: roleOf(card, cord, 'top'),
+      x: along(cut.top, layered ? 0.25 + 0.2 * which : 0.15 + 0.2 * which),
+      y: which === 0 ? 0 : topHalf - inset,
+    })),
   ].flatMap((point) => {
     const cord = card.cords.find(({ role }) => role === point.role);
     if (cord === undefined) return [];
@@ -279,9 +271,7 @@ function inWords(card: Card, piece: SetUp, settings: Settings, scale: number): s
     card.finishedMm === null ? '' : `Finished length ${lengthText(card.finishedMm, settings)}.`,
     card.hardwareMm > 0 ? `Of this, ${hardwareWords(card, piece, settings)}.` : '',
     `Woven part ${lengthText(card.wovenMm, settings)}${card.widthMm === null ? '; its width is not to scale' : `, ${fineText(card.widthMm, settings)} wide`}.`,
-    card.halfKnots === null || card.weaveFamily !== 'bar'
-      ? ''
-      : `${showTrimmed(card.halfKnots, 0, settings)} half knots in each layer.`,
+    card.halfKnots === null || card.weaveFamily !== 'bar' ? '' : `${halfKnotWords(card, settings)}.`,
     ...card.cords.map(
       (cord) =>
         `${cord.role}: ${cord.cords * cord.strandsInEach} of ${cord.cord}${cord.colour === '' ? '' : ` (${cord.colour})`}.`,

@@ -94,7 +94,7 @@ function braidStrokes(woven: Woven): readonly Strokes[] {
   /** Radians round the braid for each millimetre along it. */
   const turning = Math.tan(angle) / radius;
   const between = Math.PI / each;
-  const sorted = new Sorted();
+  const sorted = new Sorted(woven);
   for (let strand = 0; strand < 2 * each; strand += 1) {
     const way = strand < each ? 1 : -1;
     const start = (strand % each) * 2 * between;
@@ -133,7 +133,7 @@ function plaitStrokes(woven: Woven): readonly Strokes[] {
   /** Across at a place of the period, told in half bights: 0 and 2 s at the upper edge, s at the lower one. */
   const across = (place: number): number => edge * (1 - (2 * Math.abs(place - strands)) / strands);
   const periods = Math.min(mostStrokes / strands, (woven.toMm - woven.fromMm) / periodMm);
-  const sorted = new Sorted();
+  const sorted = new Sorted(woven);
   for (let strand = 0; strand < strands; strand += 1) {
     const cord = strand < woven.overStrands ? 'over' : 'under';
     for (let period = -1; period <= periods; period += 1) {
@@ -156,8 +156,15 @@ function plaitStrokes(woven: Woven): readonly Strokes[] {
 /** Pieces of cord that lie under, then those that lie over. */
 class Sorted {
   readonly #kinds = new Map<string, Point[][]>();
+  readonly #within: Woven;
 
-  add(cord: 'over' | 'under', isOver: boolean, line: Point[]): void {
+  constructor(within: Woven) {
+    this.#within = within;
+  }
+
+  add(cord: 'over' | 'under', isOver: boolean, whole: readonly Point[]): void {
+    const line = clipped(whole, this.#within.fromMm, this.#within.toMm);
+    if (line.length < 2) return;
     const kind = `${isOver ? 'b' : 'a'} ${cord}`;
     const lines = this.#kinds.get(kind) ?? [];
     lines.push(line);
@@ -169,4 +176,17 @@ class Sorted {
       .sort(([one], [other]) => (one < other ? -1 : 1))
       .map(([kind, lines]) => ({ cord: kind.endsWith('over') ? 'over' : 'under', ends: 'butt', lines }));
   }
+}
+
+/** The part of a line between two places along the piece; the line goes one way along it. */
+function clipped(line: readonly Point[], fromMm: number, toMm: number): Point[] {
+  const ahead = (line.at(-1)?.[0] ?? 0) >= (line[0]?.[0] ?? 0) ? [...line] : [...line].reverse();
+  const inside = ahead.filter(([along]) => along > fromMm && along < toMm);
+  const at = (place: number): Point[] => {
+    const next = ahead.findIndex(([along]) => along >= place);
+    const [one, other] = [ahead[next - 1], ahead[next]];
+    if (one === undefined || other === undefined || other[0] === one[0]) return [];
+    return [[place, one[1] + ((other[1] - one[1]) * (place - one[0])) / (other[0] - one[0])]];
+  };
+  return [...at(fromMm), ...inside, ...at(toMm)];
 }
