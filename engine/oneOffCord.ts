@@ -28,7 +28,7 @@ export interface CordQuestion {
  * Answers a one-off cord question through the very sheets that price a book: a book with one product is made
  * and calculated. Costs in it are zero and not to be read.
  *
- * @param source shipped sheets (with the one-off ones) and tables; its `book` may bring a `weaves.csv`
+ * @param source shipped sheets (with the one-off ones) and tables; its `book` may bring a `weaves.csv` and a `families.csv`
  */
 export function oneOffCord(question: CordQuestion, source: Source): Priced {
   // Colours are anyone's words, keys are not: each colour gets a plain key, and is told by its name.
@@ -78,30 +78,39 @@ export function oneOffCord(question: CordQuestion, source: Source): Priced {
       ],
       ['products.csv', csv([[...product.keys()], [...product.values()]])],
       ['channels.csv', 'channel\nnone\n'],
-      ...(weaves.text === undefined ? [] : [['weaves.csv', weaves.text] as const]),
+      ...weaves.files,
     ]),
   });
 }
 
 const colourKey = (at: number): string => `cord ${at + 1}`;
 
+/** Tables of a named book that the question is asked with. */
+const ownTables = ['families', 'weaves'] as const;
+
 /**
- * The weaves of the book that was named, read in the book's own notation and written again in the plain one of
- * the question: 4,567 of a comma book must not become four thousand.
+ * The weaves and families of the book that was named, read in the book's own notation and written again in the
+ * plain one of the question: 4,567 of a comma book must not become four thousand.
  */
-function ownWeaves(source: Source): { text?: string; problems: readonly Problem[] } {
-  const text = source.book.get('weaves.csv');
-  const schema = bookSchema(assemble(source.sheets).definitions).tables.find(
-    ({ table }) => table === 'weaves',
-  );
-  if (text === undefined || schema === undefined) return { problems: [] };
+function ownWeaves(source: Source): { files: [string, string][]; problems: readonly Problem[] } {
+  const { tables } = bookSchema(assemble(source.sheets).definitions);
   const { settings } = readSettings(parseYaml('book.yaml', source.book.get('book.yaml') ?? ''));
-  const { table, problems } = readTable('weaves.csv', text, schema, settings);
-  const columns = [...table.columns];
-  const rows = Array.from({ length: table.rowCount }, (_, row) =>
-    columns.map(([, values]) => String(values[row] ?? '')),
-  );
-  return { text: csv([columns.map(([id]) => id), ...rows]), problems };
+  const files: [string, string][] = [];
+  const found: Problem[] = [];
+  for (const name of ownTables) {
+    const file = `${name}.csv`;
+    const text = source.book.get(file);
+    const schema = tables.find(({ table }) => table === name);
+    if (text === undefined || schema === undefined) continue;
+    const { table, problems } = readTable(file, text, schema, settings);
+    found.push(...problems);
+    const columns = [...table.columns];
+    const rows = Array.from({ length: table.rowCount }, (_, row) =>
+      columns.map(([, values]) => String(values[row] ?? '')),
+    );
+    files.push([file, csv([columns.map(([id]) => id), ...rows])]);
+  }
+  return { files, problems: found };
 }
 
 function csv(rows: readonly (string | readonly string[])[]): string {

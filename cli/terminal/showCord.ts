@@ -7,7 +7,7 @@ import {
 } from '../../engine/index.ts';
 import { count } from './showProblems.ts';
 import type { Style } from './style.ts';
-import { type TableColumn, table } from './table.ts';
+import { type TableColumn, table, wrap } from './table.ts';
 
 export interface ShowCordHow {
   readonly width: number;
@@ -71,19 +71,15 @@ function working(report: CordReport, number: (value: number) => string, how: Sho
       `  Pitch: ${number(report.pitchRatio)} cord diameters (${showNumber(report.diameterMm, 2, how.settings)} mm each), from the weave.`,
     );
   }
-  if (report.family === 'bar') {
+  if (report.angleDegrees !== null)
     lines.push(
-      `  One working cord, layer k, takes (sqrt(((n - 1) + k pi)^2 + c^2) + pi/2) / c per length,`,
-      `  with n core strands (${report.coreStrands}) and c the pitch (${number(report.pitchRatio ?? 0)}): ${report.takeUpByLayer.map((each, at) => `layer ${at + 1}: ${number(each)}`).join(' + ')}${report.layers > 1 ? ` = ${number(report.takeUpByGeometry)}` : ''}.`,
+      `  Angle: ${showNumber(report.angleDegrees, 1, how.settings)} degrees to the axis, from the weave.`,
     );
-  } else if (report.family === 'wrap') {
-    lines.push(
-      `  The wrapping cord takes sqrt((h + 2 pi)^2 + c^2) / c per length, h the outline of the core: ${number(report.takeUpByGeometry)} by geometry.`,
-    );
-  } else if (report.angleDegrees !== null) {
-    lines.push(
-      `  Strands lie at ${showNumber(report.angleDegrees, 1, how.settings)} degrees to the axis: each takes ${number(report.takeUpByGeometry)} per length by geometry.`,
-    );
+  lines.push(...wrap(report.working, 78).map((line) => `  ${line}`));
+  const layers = report.takeUpByLayer.map((each, at) => `layer ${at + 1}: ${number(each)}`);
+  if (report.takeUpByGeometry > 0) {
+    const sum = layers.length > 1 ? `${layers.join(' + ')} = ` : '';
+    lines.push(`  Take-up by geometry: ${sum}${number(report.takeUpByGeometry)} of cord per length woven.`);
   }
   if (report.numbers === 'measured') lines.push(`  Used instead: ${number(report.takeUp)}, measured.`);
   return lines;

@@ -5,6 +5,7 @@ export const numberKinds = [
   'ref', // names a row of another table
   'choice', // one of a few words
   'yes_no',
+  'formula', // text in the sheet language, which WRITTEN(…) of another sheet works out
   'money',
   'percent', // held as a ratio: 40 % is 0.4
   'number',

@@ -39,6 +39,7 @@ export function readCell(
     case 'ref': // whether there is such a name is for the whole book to say
       return { value: plainName(text) };
     case 'text':
+    case 'formula':
       return { value: text };
     case 'choice':
       return readChoice(text, field.choices ?? []);

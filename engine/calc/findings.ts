@@ -120,7 +120,7 @@ function sources(column: PlanColumn): Reference[] {
   return formulas.flatMap((formula) => [...referencesIn(formula)]);
 }
 
-/** True where a check has named this row, or a row that the cell looks up. */
+/** True where a check has named this row, or a row that the cell looks up by itself or through other cells. */
 function isExplained(
   sheet: PlanSheet,
   column: PlanColumn,
@@ -128,17 +128,22 @@ function isExplained(
   index: PlanIndex,
   explained: ReadonlySet<string>,
 ): boolean {
-  const named = (of: PlanSheet, at: number | undefined): boolean => {
-    const place = at === undefined ? undefined : of.places[at];
-    return place !== undefined && explained.has(rowId(place));
+  const seen = new Set<string>();
+  const reaches = (of: PlanSheet, cell: PlanColumn, at: number): boolean => {
+    const id = `${of.id}.${cell.id}.${at}`;
+    if (seen.has(id)) return false;
+    seen.add(id);
+    const place = of.places[at];
+    if (place !== undefined && explained.has(rowId(place))) return true;
+    return sources(cell).some((to) => {
+      if (to.rows !== 'same' && to.rows !== 'keyed') return false;
+      const target = index.sheet(to.sheet);
+      const keys = to.keys?.map((key) => index.known(key, of, at)?.value ?? null);
+      const found = keys === undefined ? at : target.row(keys);
+      return found !== undefined && reaches(target.sheet, index.column(to.sheet, to.column), found);
+    });
   };
-  if (named(sheet, row)) return true;
-  return sources(column).some((to) => {
-    if (to.keys === undefined) return false;
-    const target = index.sheet(to.sheet);
-    const keys = to.keys.map((key) => index.known(key, sheet, row)?.value ?? null);
-    return named(target.sheet, target.row(keys));
-  });
+  return reaches(sheet, column, row);
 }
 
 function failedCell(

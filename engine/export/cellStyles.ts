@@ -70,15 +70,16 @@ export function standsRight(column: PlanColumn): boolean {
  * Computed words keep the general format: a formula in a text cell would turn into text when it is edited.
  */
 export function cellStyle(column: PlanColumn, settings: Settings): CellStyle {
-  const open = column.role === 'input' || column.role === 'override';
-  const fixedText = open || column.role === 'key';
+  // A formula that stands as text has been built into the workbook; to change it there would do nothing.
+  const open = (column.role === 'input' || column.role === 'override') && column.kind !== 'formula';
+  const fixedText = column.role !== 'computed' && column.role !== 'check';
   const words = column.role === 'check' || holdsText(column.kind);
   return {
     font: font({ bold: column.role === 'key' }),
     alignment: { vertical: 'middle', ...sideOf(standsRight(column)) },
     border: rule(line, 'bottom'),
     protection: { locked: !open },
-    ...(column.role === 'input' ? { fill: ground(inputGround) } : {}),
+    ...(open && column.role === 'input' ? { fill: ground(inputGround) } : {}),
     ...(column.role === 'override' ? { fill: ground(overrideGround) } : {}),
     ...(words
       ? fixedText

@@ -27,9 +27,11 @@ export interface CordReport {
   readonly coreStrands: number;
   readonly diameterMm: number;
   readonly wovenLengthMm: number;
-  /** Pitch of a half knot in cord diameters; null for braids and plaits. */
+  /** Pitch of a knot, turn or loop in cord diameters; null where the weave has none. */
   readonly pitchRatio: number | null;
   readonly angleDegrees: number | null;
+  /** How the family takes up cord, in words. */
+  readonly working: string;
   /** Cord that one working cord takes per length woven, all layers together. */
   readonly takeUp: number;
   readonly takeUpByGeometry: number;
@@ -60,13 +62,14 @@ export function cordReport(plan: Plan, values: Values): CordReport {
       text('materials', 'colour', row),
     ]),
   );
+  const rowOf = (sheet: string, column: string, name: string): number =>
+    Array.from({ length: rowsOf(sheet) }, (_, row) => row).find((row) => text(sheet, column, row) === name) ??
+    0;
   const weave = text('products', 'weave');
-  const weaveRow =
-    Array.from({ length: rowsOf('weaves') }, (_, row) => row).find(
-      (row) => text('weaves', 'weave', row) === weave,
-    ) ?? 0;
-  const orNull = (value: unknown): number | null => (typeof value === 'number' ? value : null);
+  const weaveRow = rowOf('weaves', 'weave', weave);
   const family = text('weaves', 'family', weaveRow);
+  const familyRow = rowOf('families', 'family', family);
+  const figure = (column: string): number | null => values.number('geometry', column, 0) || null;
   return {
     weave,
     family,
@@ -74,13 +77,13 @@ export function cordReport(plan: Plan, values: Values): CordReport {
     coreStrands: values.number('products', 'core', 0),
     diameterMm: values.number('materials', 'diameter', 0),
     wovenLengthMm: mm('products', 'woven_length'),
-    pitchRatio:
-      family === 'bar' || family === 'wrap' ? orNull(values.get('products', 'pitch_ratio', 0)) : null,
-    angleDegrees: orNull(values.get('weaves', 'angle', weaveRow)),
+    pitchRatio: figure('pitch_ratio'),
+    angleDegrees: figure('angle'),
+    working: text('families', 'working', familyRow),
     takeUp: values.number('products', 'take_up', 0),
-    takeUpByGeometry: values.number('products', 'take_up_formula', 0),
+    takeUpByGeometry: values.number('geometry', 'take_up', 0),
     takeUpByLayer:
-      family === 'bar'
+      values.number('families', 'most_layers', familyRow) > 1
         ? Array.from({ length: values.number('products', 'layers', 0) }, (_, row) =>
             values.number('layers', 'take_up', row),
           )

@@ -9,7 +9,7 @@ export const textFormat = '@';
 
 /** Kinds whose cells hold words. */
 export function holdsText(kind: NumberKind): boolean {
-  return kind === 'key' || kind === 'text' || kind === 'ref' || kind === 'choice' || kind === 'yes_no';
+  return ['key', 'text', 'ref', 'choice', 'yes_no', 'formula'].includes(kind);
 }
 
 /**

@@ -1,7 +1,3 @@
-import { bar } from '../cord/bar.ts';
-import { braid } from '../cord/braid.ts';
-import { plait } from '../cord/plait.ts';
-import { wrap } from '../cord/wrap.ts';
 import type { Sample, SampledWeave } from './sample.ts';
 
 /** The column of weaves.csv that a fit finds. */
@@ -17,7 +13,7 @@ export interface Model {
 
 /** From a tenth of a cord to twenty cords a knot: beyond both nothing is a weave any more. */
 const pitchRange = { low: 0.1, high: 20 };
-const angleRange = { low: 0, high: 89.9 };
+const angleRange = { low: 0.1, high: 89.9 };
 
 /** Take-up itself: where geometry has nothing to fit, or the maker trusts the tape alone. */
 export const takeUpModel: Model = {
@@ -27,32 +23,20 @@ export const takeUpModel: Model = {
   takeUp: (_sample, value) => value,
 };
 
-/** The geometry of a weave's family with its free figure; undefined where the family has none. */
+/**
+ * The geometry of a weave's family, as the sheet Samples works it out, with the figure that the family needs
+ * set free; undefined where it needs none.
+ */
 export function geometryModel(weave: SampledWeave, layered: boolean): Model | undefined {
-  switch (weave.family) {
-    case 'bar':
+  switch (weave.needs) {
+    case 'pitch':
       return {
         parameter: layered ? 'layered_pitch_ratio' : 'pitch_ratio',
         ...pitchRange,
-        takeUp: (sample, pitch) => bar.compute(sample.coreStrands, 1, sample.layers, pitch),
+        takeUp: (sample, pitch) => sample.takeUpByPitch(pitch),
       };
-    case 'wrap':
-      return {
-        parameter: 'pitch_ratio',
-        ...pitchRange,
-        takeUp: (sample, pitch) => wrap.compute(sample.coreStrands, pitch),
-      };
-    case 'round braid':
-      return { parameter: 'angle', ...angleRange, takeUp: (_sample, angle) => braid.compute(angle) };
-    case 'flat plait':
-      return {
-        parameter: 'angle',
-        low: 0.1,
-        high: angleRange.high,
-        // Where the plait's pitch is not given the sheets take strands that lie snug, and so does the fit.
-        takeUp: (_sample, angle) =>
-          plait.compute(weave.strands, angle, weave.pitchRatio ?? 1 / Math.sin((angle * Math.PI) / 180)),
-      };
+    case 'angle':
+      return { parameter: 'angle', ...angleRange, takeUp: (sample, angle) => sample.takeUpByAngle(angle) };
     default:
       return undefined;
   }

@@ -1,5 +1,6 @@
 import { convertLength } from '../book/measure.ts';
 import type { Place } from '../book/problem.ts';
+import { asFunctionOf } from '../calc/compiled/calculate.ts';
 import { isFailure, type Values } from '../calc/values.ts';
 import type { Plan } from '../sheets/plan.ts';
 
@@ -7,8 +8,8 @@ import type { Plan } from '../sheets/plan.ts';
 export interface SampledWeave {
   readonly weave: string;
   readonly family: string;
-  /** Strands that are woven, over and under together. */
-  readonly strands: number;
+  /** The figure without which its family's geometry cannot be worked out. */
+  readonly needs: 'pitch' | 'angle' | 'measure' | 'nothing';
   /** What the book uses now; null where a cell is blank. */
   readonly pitchRatio: number | null;
   readonly layeredPitchRatio: number | null;
@@ -30,6 +31,9 @@ export interface Sample {
   readonly workingCords: number;
   /** Cord that one working cord took, per length woven. */
   readonly takeUp: number;
+  /** What its family's geometry would have it take at another pitch, or angle in degrees. */
+  readonly takeUpByPitch: (pitchRatio: number) => number;
+  readonly takeUpByAngle: (angleDegrees: number) => number;
   readonly halfKnots: number | null;
   readonly countedPitch: number | null;
   readonly coreTakeUp: number | null;
@@ -38,6 +42,8 @@ export interface Sample {
   readonly faulty: boolean;
   readonly where: Place;
 }
+
+type Geometry = (row: number, figure: number) => number;
 
 /** Checks without which a sample cannot be fitted; a count that cannot be used is merely not used. */
 const needed = ['used_check', 'core_used_check', 'layer_check', 'core_check'];
@@ -53,13 +59,18 @@ export function samplesOf(plan: Plan, values: Values): Sample[] {
     const value = values.get(sheet, column, row);
     return typeof value === 'number' ? value : null;
   };
+  const needsOf = new Map<string, SampledWeave['needs']>();
+  for (let row = 0; row < (sheetOf('families')?.rowCount ?? 0); row += 1) {
+    const needs = text('families', 'needs', row) as SampledWeave['needs'];
+    needsOf.set(text('families', 'family', row).toLowerCase(), needs);
+  }
   const weaves = new Map<string, SampledWeave>();
   for (let row = 0; row < (sheetOf('weaves')?.rowCount ?? 0); row += 1) {
     const weave = text('weaves', 'weave', row);
     weaves.set(weave.toLowerCase(), {
       weave,
       family: text('weaves', 'family', row),
-      strands: values.number('weaves', 'over_strands', row) + values.number('weaves', 'under_strands', row),
+      needs: needsOf.get(text('weaves', 'family', row).toLowerCase()) ?? 'nothing',
       pitchRatio: orNull('weaves', 'pitch_ratio', row),
       layeredPitchRatio: orNull('weaves', 'layered_pitch_ratio', row),
       angleDegrees: orNull('weaves', 'angle', row),
@@ -70,8 +81,17 @@ export function samplesOf(plan: Plan, values: Values): Sample[] {
   const mm = (column: string, row: number): number =>
     convertLength(values.number('samples', column, row), plan.settings.lengthUnit, 'mm');
   const sheet = sheetOf('samples');
+  if (sheet === undefined || sheet.rowCount === 0) return [];
+  const [byPitch, byAngle] = ['pitch_ratio', 'angle'].map((figure) => {
+    const taken = asFunctionOf(plan, values, 'samples', 'take_up_formula', figure);
+    return (row: number, value: number): number => {
+      const result = taken(row, value);
+      // Outside its domain the formula has no answer, and the sheet shows 0.
+      return typeof result === 'number' && result > 0 ? result : Number.NaN;
+    };
+  }) as [Geometry, Geometry];
   const samples: Sample[] = [];
-  for (let row = 0; row < (sheet?.rowCount ?? 0); row += 1) {
+  for (let row = 0; row < sheet.rowCount; row += 1) {
     const weave = weaves.get(text('samples', 'weave', row).toLowerCase());
     // An unknown weave has been reported as an error before anything was calculated.
     if (weave === undefined) continue;
@@ -85,12 +105,14 @@ export function samplesOf(plan: Plan, values: Values): Sample[] {
       usedMm: mm('cord_in', row) - mm('cord_left', row),
       workingCords: values.number('samples', 'cords', row),
       takeUp: values.number('samples', 'take_up', row),
+      takeUpByPitch: (pitch) => byPitch(row, pitch),
+      takeUpByAngle: (angle) => byAngle(row, angle),
       halfKnots: orNull('samples', 'half_knots', row),
       countedPitch: orNull('samples', 'pitch_counted', row),
       coreTakeUp: orNull('samples', 'core_take_up', row),
       remark: text('samples', 'remark', row),
       faulty: needed.some((check) => values.get('samples', check, row) === 'look'),
-      where: sheet?.places[row] ?? { file: 'samples.csv' },
+      where: sheet.places[row] ?? { file: 'samples.csv' },
     });
   }
   return samples;

@@ -11,8 +11,10 @@ import { keepRows } from './keepRows.ts';
 import { neverBlank } from './neverBlank.ts';
 import type { Plan, PlanColumn, PlanSheet } from './plan.ts';
 import { twinColumns } from './readDefinitions.ts';
+import { readWritten } from './readWritten.ts';
 import { type Names, resolveFormula } from './resolve.ts';
 import { layRows, type SheetRows } from './rows.ts';
+import type { WrittenFormulas } from './written.ts';
 
 /**
  * Compiles sheets and a book to a plan: every cell a value or a formula with symbolic references.
@@ -38,7 +40,9 @@ export function compile(
     problems.push(...twinColumns(repeated));
     expanded.push(repeated);
   }
-  const names = namesOf(expanded);
+  const { written, problems: faulty } = readWritten(definitions, rows);
+  problems.push(...faulty);
+  const names = namesOf(expanded, written);
   const sheets = expanded.map((definition) =>
     compileSheet(definition, rows.get(definition.sheet)?.rows, names, words, problems),
   );
@@ -88,7 +92,7 @@ function rowSources(definition: SheetDefinition): string[] {
   return 'table' in rows ? [...parents] : [];
 }
 
-function namesOf(definitions: readonly SheetDefinition[]): Names {
+function namesOf(definitions: readonly SheetDefinition[], written: WrittenFormulas): Names {
   const sheets = new Map(definitions.map((definition) => [definition.sheet, definition]));
   const base = (name: string): string => {
     const passed = new Set<string>();
@@ -99,7 +103,7 @@ function namesOf(definitions: readonly SheetDefinition[]): Names {
       at = rows.each;
     }
   };
-  return { sheets, base };
+  return { sheets, base, written };
 }
 
 interface RepeatedColumn extends ColumnDefinition {

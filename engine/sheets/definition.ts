@@ -29,6 +29,8 @@ export interface ColumnDefinition {
   readonly column?: string | undefined;
   readonly of?: string | undefined;
   readonly choices?: readonly string[] | undefined;
+  /** Of a column of formulas: the columns that they may name, on whatever sheet works them out. */
+  readonly uses?: readonly string[] | undefined;
   readonly required: boolean;
   readonly blank?: string | undefined;
   readonly blank_metric?: string | undefined;

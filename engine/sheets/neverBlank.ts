@@ -16,7 +16,7 @@ export function neverBlank(
   sheets: ReadonlyMap<string, SheetDefinition>,
 ): Expression {
   if (column.kind === 'ref' || column.kind === 'key' || !mayBeBlank(formula, sheets)) return formula;
-  const text = column.kind === undefined || ['text', 'choice', 'yes_no'].includes(column.kind);
+  const text = column.kind === undefined || ['text', 'choice', 'yes_no', 'formula'].includes(column.kind);
   return text
     ? { kind: 'binary', operator: '&', left: formula, right: { kind: 'text', value: '' } }
     : { kind: 'binary', operator: '+', left: formula, right: { kind: 'number', value: 0 } };

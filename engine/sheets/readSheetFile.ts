@@ -25,6 +25,7 @@ const columnShape = v.strictObject({
   column: v.optional(name),
   of: v.optional(name),
   choices: v.optional(v.array(scalarText)),
+  uses: v.optional(v.array(name)),
   required: v.optional(v.boolean(), false),
   blank: v.optional(scalarText),
   blank_metric: v.optional(scalarText),

@@ -4,11 +4,14 @@ import type { ColumnDefinition, SheetDefinition } from './definition.ts';
 import type { Expression, NameReference, ParsedFormula, Reference } from './expression.ts';
 import { sheetFunctions } from './functions.ts';
 import { parseFormula } from './parseFormula.ts';
+import { choose, type WrittenFormulas } from './written.ts';
 
 /** What names may mean: every sheet by name, and which table its rows stand for. */
 export interface Names {
   readonly sheets: ReadonlyMap<string, SheetDefinition>;
   readonly base: (sheet: string) => string;
+  /** What `WRITTEN(families[family].take_up)` works out. */
+  readonly written: WrittenFormulas;
 }
 
 /**
@@ -81,9 +84,10 @@ class Resolver {
       case 'binary':
         return { ...parsed, left: this.tree(parsed.left, false), right: this.tree(parsed.right, false) };
       case 'call': {
+        if (parsed.name === 'WRITTEN') return this.#written(parsed.args);
         const known = sheetFunctions.get(parsed.name);
         if (known === undefined) {
-          const all = [...sheetFunctions.keys()];
+          const all = [...sheetFunctions.keys(), 'WRITTEN'];
           this.#complain(
             'function-unknown',
             0,
@@ -119,6 +123,29 @@ class Resolver {
       default:
         return parsed;
     }
+  }
+
+  /** The formula that stands in a table's row, with the figures of this sheet. */
+  #written(args: readonly ParsedFormula[]): Expression {
+    const nothing: Expression = { kind: 'number', value: 0 };
+    const [given] = args;
+    const to = given?.kind === 'reference' && args.length === 1 ? given.to : undefined;
+    const target = this.#names.sheets.get(to?.sheet ?? '');
+    const by = to?.keys?.length === 1 ? to.keys[0] : undefined;
+    const column = target?.columns.find(({ id }) => id === to?.column);
+    if (to === undefined || target === undefined || by === undefined || column?.kind !== 'formula') {
+      this.#complain(
+        'formula-syntax',
+        to?.at ?? 0,
+        'WRITTEN works out a formula that stands in a table, and finds none here.',
+        'WRITTEN(families[family].take_up), with a column of kind formula',
+        'Name the row and the column that holds the formula.',
+      );
+      return nothing;
+    }
+    const written = this.#names.written.get(`${target.sheet}.${column.id}`);
+    const formulas = new Map(written?.formulas.map(({ key, tree }) => [key, this.tree(tree, false)]));
+    return choose(this.tree(by, false), written?.keys ?? [], formulas);
   }
 
   #reference(given: NameReference, inAggregate: boolean): Reference {

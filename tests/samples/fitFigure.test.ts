@@ -31,9 +31,10 @@ describe('fitFigure', () => {
     ['bar', 1.23, (c: number) => bar.compute(4, 1, 3, c)],
     ['wrap', 1.05, (c: number) => wrap.compute(4, c)],
     ['round braid', 37.5, (a: number) => braid.compute(a)],
-    ['flat plait', 41, (a: number) => plait.compute(5, a, 1 / Math.sin((a * Math.PI) / 180))],
+    ['flat plait', 41, (a: number) => plait.compute(3, a, 1 / Math.sin((a * Math.PI) / 180))],
   ])('finds the figure that pieces of a %s were made with', (family, figure, takeUp) => {
-    const weave = { ...testBar, family, strands: 5, pitchRatio: null };
+    const needs = family === 'bar' || family === 'wrap' ? ('pitch' as const) : ('angle' as const);
+    const weave = { ...testBar, family, needs, pitchRatio: null };
     const samples = [0.999, 1, 1.001].map((factor) =>
       sampleOf({ weave, layers: family === 'bar' ? 3 : 1, coreStrands: 4, takeUp: takeUp(figure * factor) }),
     );
@@ -145,9 +146,10 @@ describe('fitFigure', () => {
 describe('sensitivity', () => {
   it('is one for the take-up itself, and the slope of a braid by its tangent', () => {
     expect(sensitivity(takeUpModel, sampleOf({ takeUp: 3 }), 3)).toBeCloseTo(1, 8);
-    const model = modelOf({ ...testBar, family: 'round braid' });
+    const weave: SampledWeave = { ...testBar, family: 'round braid', needs: 'angle' };
+    const model = modelOf(weave);
     const angle = (40 * Math.PI) / 180;
     // d ln(1 / cos a) / d ln a = a tan a.
-    expect(sensitivity(model, sampleOf({ takeUp: 1.3 }), 40)).toBeCloseTo(angle * Math.tan(angle), 6);
+    expect(sensitivity(model, sampleOf({ weave, takeUp: 1.3 }), 40)).toBeCloseTo(angle * Math.tan(angle), 6);
   });
 });

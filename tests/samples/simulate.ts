@@ -1,4 +1,7 @@
 import { bar } from '../../engine/cord/bar.ts';
+import { braid } from '../../engine/cord/braid.ts';
+import { plait } from '../../engine/cord/plait.ts';
+import { wrap } from '../../engine/cord/wrap.ts';
 import { fitFigure } from '../../engine/samples/fitFigure.ts';
 import { geometryModel } from '../../engine/samples/model.ts';
 import type { Sample, SampledWeave } from '../../engine/samples/sample.ts';
@@ -24,7 +27,7 @@ export function normalFrom(random: () => number): () => number {
 export const testBar: SampledWeave = {
   weave: 'bar',
   family: 'bar',
-  strands: 2,
+  needs: 'pitch',
   pitchRatio: 1.17,
   layeredPitchRatio: 1.375,
   angleDegrees: null,
@@ -35,6 +38,7 @@ export const testBar: SampledWeave = {
 /** A sample of which only the figures that a test is about need be named. */
 export function sampleOf(figures: Partial<Sample> & { readonly takeUp: number }): Sample {
   const wovenMm = figures.wovenMm ?? 200;
+  const { weave = testBar, coreStrands = 2, layers = 1 } = figures;
   return {
     sample: 'piece',
     weave: testBar,
@@ -44,6 +48,12 @@ export function sampleOf(figures: Partial<Sample> & { readonly takeUp: number })
     wovenMm,
     usedMm: figures.takeUp * 2 * wovenMm,
     workingCords: 2,
+    takeUpByPitch: (pitch) =>
+      weave.family === 'wrap' ? wrap.compute(coreStrands, pitch) : bar.compute(coreStrands, 1, layers, pitch),
+    takeUpByAngle: (angle) =>
+      weave.family === 'round braid'
+        ? braid.compute(angle)
+        : plait.compute(3, angle, weave.pitchRatio ?? 1 / Math.sin((angle * Math.PI) / 180)),
     halfKnots: null,
     countedPitch: null,
     coreTakeUp: null,

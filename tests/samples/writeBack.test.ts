@@ -21,7 +21,8 @@ function weavesOf(
   takeUp: number,
   coreTakeUp: number | null = null,
 ): WeaveFit[] {
-  const weave = { ...testBar, weave: family === 'bar' ? 'bar' : 'braid', family };
+  const needs = family === 'bar' ? ('pitch' as const) : ('angle' as const);
+  const weave = { ...testBar, weave: family === 'bar' ? 'bar' : 'braid', family, needs };
   return fitSamples(
     [sampleOf({ weave, takeUp, coreTakeUp })],
     { readingErrorMm: 1.6, chanceOfShort: 0.02 },

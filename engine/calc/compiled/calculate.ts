@@ -16,6 +16,24 @@ export function calculate(plan: Plan): Values {
   return program;
 }
 
+/**
+ * One column as a function of one figure of its own row, everything else as it was calculated: what a fit
+ * turns round, through the very formula of the sheet.
+ *
+ * @param varied the column of the same sheet that takes the figure
+ * @returns from row and figure to the value; a failure counts as a value
+ */
+export function asFunctionOf(
+  plan: Plan,
+  values: Values,
+  sheet: string,
+  column: string,
+  varied: string,
+): (row: number, figure: number) => Result {
+  const program = new Program(new PlanIndex(plan));
+  return program.asFunctionOf(values, sheet, column, varied);
+}
+
 type Cell = (row: number) => Result;
 
 class Program implements Values {
@@ -47,6 +65,31 @@ class Program implements Values {
       this.#columns.set(id, this.#column(node.sheet, node.column));
     };
     for (const id of waiting.keys()) visit(id);
+  }
+
+  asFunctionOf(
+    values: Values,
+    sheetId: string,
+    columnId: string,
+    varied: string,
+  ): (row: number, figure: number) => Result {
+    const { sheet } = this.#index.sheet(sheetId);
+    const { formula } = this.#index.column(sheetId, columnId);
+    if (formula === undefined) throw new Error(`${sheetId}.${columnId} has no formula`);
+    for (const to of referencesIn(formula)) {
+      const { rowCount } = this.#index.sheet(to.sheet).sheet;
+      const known = Array.from({ length: rowCount }, (_, row) => values.get(to.sheet, to.column, row));
+      this.#columns.set(`${to.sheet}.${to.column}`, known);
+    }
+    const figures = this.#columns.get(`${sheetId}.${varied}`) ?? [];
+    const cell = this.#cell(formula, sheet);
+    return (row, figure) => {
+      const before = figures[row] ?? null;
+      figures[row] = figure;
+      const result = cell(row);
+      figures[row] = before;
+      return result;
+    };
   }
 
   get(sheet: string, column: string, row: number): Result {
