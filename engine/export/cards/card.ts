@@ -50,12 +50,16 @@ export interface Card {
   readonly weaveName: string;
   readonly weaveFamily: string;
   readonly layers: number;
+  /** How many layers a piece of this family can have. */
+  readonly mostLayers: number;
   readonly numbers: 'measured' | 'estimated';
   /** Length of one half knot, turn or bight, in diameters of the cord. */
   readonly pitchRatio: number | null;
   readonly angleDegrees: number | null;
   readonly overStrands: number;
   readonly underStrands: number;
+  /** How many strands each strand of a braid passes over before it goes under. */
+  readonly passesOver: number;
   readonly coreStrands: number;
   /** The cord that all is drawn with: the over cord's. */
   readonly diameterMm: number;
@@ -65,8 +69,10 @@ export interface Card {
   readonly wovenMm: number;
   readonly widthMm: number | null;
   readonly thicknessMm: number | null;
-  /** In one layer. */
-  readonly halfKnots: number | null;
+  /** Half knots, turns or bights, in one layer, before rounding; null where none are counted. */
+  readonly knots: number | null;
+  /** What these are called; blank where none are counted. */
+  readonly counted: string;
   readonly hitches: number;
   readonly hardwareBarMm: number | null;
   readonly slotWidthMm: number | null;

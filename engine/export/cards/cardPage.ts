@@ -7,7 +7,7 @@ import type { Card, CardReport } from './card.ts';
 import { cardStyle } from './cardStyle.ts';
 import { cordsTable, minutesTable, partsTable } from './cardTables.ts';
 import { fineText, lengthText } from './lengthText.ts';
-import { setUpFigure } from './setUpFigure.ts';
+import { knotWords, setUpFigure } from './setUpFigure.ts';
 
 /** Of a card's heading; longer names would push figures off the page. */
 const mostHeading = 160;
@@ -102,7 +102,7 @@ function weaveWords(card: Card, settings: Settings): string {
   const layers =
     card.layers > 1
       ? `, ${showTrimmed(card.layers, 0, settings)} layers`
-      : card.weaveFamily === 'bar'
+      : card.mostLayers > 1
         ? ', one layer'
         : '';
   const pitch =
@@ -139,9 +139,7 @@ function setUpList(card: Card, settings: Settings): string {
       card.strandsAcross === null ? '' : `, which takes ${count(card.strandsAcross)} strands side by side`;
     lines.push(['Slot', `${fineText(card.slotWidthMm, settings)}${fits}`]);
   }
-  if (card.halfKnots !== null && card.weaveFamily === 'bar') {
-    lines.push(['Half knots', `${count(card.halfKnots)}${card.layers > 1 ? ' in each layer' : ''}`]);
-  }
+  if (card.knots !== null) lines.push(['Count', knotWords(card, settings)]);
   if (lines.length === 0) return '';
   return `<section>
 <h3>Core and hitches</h3>

@@ -17,7 +17,7 @@ export interface CardChoice {
 
 /**
  * Picks what bench cards show out of a calculated plan, in the order of the book. Computes nothing but other
- * units of length: all of it stands in the sheets Products, Cuts, Parts, Work, Costs, Materials and Weaves.
+ * units of length: all of it stands in the sheets, from Products and Geometry to Cuts, Parts, Work and Costs.
  */
 export function cardReport(
   plan: Plan,
@@ -41,12 +41,13 @@ export function cardReport(
 
 function card(product: string, cells: ProductCells, plan: Plan, asked: boolean): Card {
   const text = (column: string): string => cells.text(column, product);
-  const number = (...columns: string[]): number | null => cells.number(columns, product);
+  const number = (column: string): number | null => cells.number(column, product);
   /** Where a formula points to a blank cell it reads 0, and no pitch, angle or width is that. */
-  const measure = (...columns: string[]): number | null => number(...columns) || null;
+  const measure = (column: string): number | null => number(column) || null;
   const mm = (length: number | null): number | null =>
     length === null ? null : convertLength(length, plan.settings.lengthUnit, 'mm');
   const weave = text('products.weave');
+  const family = cells.text('weaves.family', weave);
   const diameter = (material: string): number => cells.number('materials.diameter', material) ?? 0;
   return {
     product,
@@ -55,13 +56,15 @@ function card(product: string, cells: ProductCells, plan: Plan, asked: boolean):
     size: text('products.size'),
     weave,
     weaveName: cells.text('weaves.name', weave) || weave,
-    weaveFamily: cells.text('weaves.family', weave),
+    weaveFamily: family,
     layers: number('products.layers') ?? 1,
-    numbers: (text('geometry.numbers') || text('products.numbers')) === 'measured' ? 'measured' : 'estimated',
-    pitchRatio: measure('geometry.pitch_ratio', 'products.pitch_ratio'),
+    mostLayers: cells.number('families.most_layers', family) ?? 1,
+    numbers: text('products.numbers') === 'measured' ? 'measured' : 'estimated',
+    pitchRatio: measure('geometry.pitch_ratio'),
     angleDegrees: cells.number('weaves.angle', weave) || null,
     overStrands: cells.number('weaves.over_strands', weave) ?? 0,
     underStrands: cells.number('weaves.under_strands', weave) ?? 0,
+    passesOver: cells.number('weaves.passes_over', weave) ?? 1,
     coreStrands: number('products.core') ?? 0,
     diameterMm: diameter(text('products.over_cord')),
     coreDiameterMm: diameter(text('products.core_of')),
@@ -70,7 +73,8 @@ function card(product: string, cells: ProductCells, plan: Plan, asked: boolean):
     wovenMm: mm(number('products.woven_length')) ?? 0,
     widthMm: measure('geometry.width_mm'),
     thicknessMm: measure('geometry.thickness_mm'),
-    halfKnots: measure('geometry.half_knots'),
+    knots: measure('geometry.knots'),
+    counted: cells.text('families.counted', family),
     hitches: number('products.hitches') ?? 0,
     hardwareBarMm: measure('products.bar_diameter'),
     slotWidthMm: measure('products.slot_width'),

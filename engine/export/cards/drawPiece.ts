@@ -150,6 +150,7 @@ function layer(
     angleDegrees: card.angleDegrees,
     overStrands: card.overStrands,
     underStrands: card.underStrands,
+    passesOver: card.passesOver,
   });
   return strokes.map(({ cord, ends, lines }) =>
     cords(lines.map(scaled), colourOf(card, roleOf(card, cord, which)), card.diameterMm / scale, ends),

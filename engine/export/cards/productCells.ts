@@ -5,8 +5,8 @@ import { PlanIndex } from '../../sheets/planIndex.ts';
 /** Reads cells by sheet, column and key; what the plan does not hold is null, as a blank cell is. */
 export interface ProductCells {
   readonly text: (column: string, key: string) => string;
-  /** The first of these columns (`sheet.column`) that holds a number in the row of that key. */
-  readonly number: (columns: string | readonly string[], key: string) => number | null;
+  /** The number in a column (`sheet.column`) of the row of that key; null where there is none. */
+  readonly number: (column: string, key: string) => number | null;
   /** Rows of a child sheet that belong to an owner. */
   readonly children: (sheet: string, owner: string) => readonly ChildCells[];
 }
@@ -31,12 +31,9 @@ export function productCells(plan: Plan, values: Values): ProductCells {
   };
   return {
     text: (column, key) => String(byKey(column, key) ?? ''),
-    number: (columns, key) => {
-      for (const column of typeof columns === 'string' ? [columns] : columns) {
-        const value = byKey(column, key);
-        if (typeof value === 'number') return value;
-      }
-      return null;
+    number: (column, key) => {
+      const value = byKey(column, key);
+      return typeof value === 'number' ? value : null;
     },
     children: (sheetId, owner) => {
       const [first, last] = index.sheets.get(sheetId)?.owned(owner) ?? [0, -1];

@@ -48,6 +48,6 @@ export function setUp(card: Card): SetUp {
 }
 
 function pitchMm(card: Card): number | null {
-  if (card.halfKnots !== null && card.halfKnots > 0) return card.wovenMm / card.halfKnots;
+  if (card.knots !== null && card.knots > 0) return card.wovenMm / card.knots;
   return card.pitchRatio === null ? null : card.pitchRatio * card.diameterMm;
 }

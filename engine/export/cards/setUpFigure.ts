@@ -1,6 +1,6 @@
 import { convertLength } from '../../book/measure.ts';
 import type { Settings } from '../../book/settings.ts';
-import { showNumber, showTrimmed } from '../../sheets/showValue.ts';
+import { showNumber } from '../../sheets/showValue.ts';
 import { escaped } from '../escaped.ts';
 import type { Card } from './card.ts';
 import { corePlaces, cutaway, drawPiece, roleOf } from './drawPiece.ts';
@@ -89,13 +89,13 @@ function wholeWords(card: Card, piece: SetUp, settings: Settings, scale: number)
 }
 
 function wovenWords(card: Card, settings: Settings): string {
-  const knots =
-    card.halfKnots === null || card.weaveFamily !== 'bar' ? '' : `, ${halfKnotWords(card, settings)}`;
+  const knots = card.knots === null ? '' : `, ${knotWords(card, settings)}`;
   return `woven ${lengthText(card.wovenMm, settings)}${knots}`;
 }
 
-function halfKnotWords(card: Card, settings: Settings): string {
-  return `${showTrimmed(card.halfKnots ?? 0, 0, settings)} half knots${card.layers > 1 ? ' in each layer' : ''}`;
+/** `36 half knots in each layer`, to the nearest whole one. */
+export function knotWords(card: Card, settings: Settings): string {
+  return `${showNumber(card.knots ?? 0, 0, settings)} ${card.counted}${card.layers > 1 ? ' in each layer' : ''}`;
 }
 
 function leftEnd(
@@ -157,7 +157,7 @@ function scaleBar(widthMm: number, scale: number, settings: Settings, topMm = 0)
 
 function widthMark(card: Card, piece: SetUp, settings: Settings, x: number, middle: number): string {
   const half = piece.widthMm / 2;
-  const isRound = card.weaveFamily === 'round braid' || card.weaveFamily === 'wrap';
+  const isRound = card.widthMm === card.thicknessMm;
   const words =
     card.widthMm === null
       ? ['width not', 'to scale']
@@ -172,7 +172,7 @@ function widthMark(card: Card, piece: SetUp, settings: Settings, x: number, midd
   ].join('\n');
 }
 
-/** A stroke for each half knot where they can be told apart, a longer one and its number at every tenth. */
+/** A stroke for each half knot or turn where they can be told apart, a longer one and its number at every tenth. */
 function tickRow(
   card: Card,
   piece: SetUp,
@@ -181,10 +181,9 @@ function tickRow(
   y: number,
   scale: number,
 ): Part {
-  const knots = card.halfKnots === null ? 0 : Math.floor(card.halfKnots + 1e-6);
+  const knots = Math.floor((card.knots ?? 0) + 1e-6);
   const pitch = piece.pitchMm;
-  if (card.weaveFamily !== 'bar' || knots < 1 || pitch === null || knots > 5000)
-    return { svg: '', heightMm: 0 };
+  if (knots < 1 || pitch === null || knots > 5000) return { svg: '', heightMm: 0 };
   const isFine = pitch / scale >= 0.7;
   const numbered = [10, 20, 50, 100, 200, 500, 1000].find((each) => (each * pitch) / scale >= 8) ?? 1000;
   const foot = y + 5.4;
@@ -271,7 +270,7 @@ function inWords(card: Card, piece: SetUp, settings: Settings, scale: number): s
     card.finishedMm === null ? '' : `Finished length ${lengthText(card.finishedMm, settings)}.`,
     card.hardwareMm > 0 ? `Of this, ${hardwareWords(card, piece, settings)}.` : '',
     `Woven part ${lengthText(card.wovenMm, settings)}${card.widthMm === null ? '; its width is not to scale' : `, ${fineText(card.widthMm, settings)} wide`}.`,
-    card.halfKnots === null || card.weaveFamily !== 'bar' ? '' : `${halfKnotWords(card, settings)}.`,
+    card.knots === null ? '' : `${knotWords(card, settings)}.`,
     ...card.cords.map(
       (cord) =>
         `${cord.role}: ${cord.cords * cord.strandsInEach} of ${cord.cord}${cord.colour === '' ? '' : ` (${cord.colour})`}.`,

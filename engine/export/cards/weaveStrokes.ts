@@ -18,6 +18,8 @@ export interface Woven {
   readonly angleDegrees: number | null;
   readonly overStrands: number;
   readonly underStrands: number;
+  /** How many strands a strand of a braid passes over before it goes under. */
+  readonly passesOver: number;
 }
 
 /**
@@ -85,7 +87,7 @@ function wrapStrokes(woven: Woven, pitchMm: number): readonly Strokes[] {
   return [{ cord: 'over', ends: 'round', lines }];
 }
 
-/** Half of the strands run round one way and half the other; over one, under one, in front of half a turn each. */
+/** Half of the strands run round one way and half the other; each shows for half a turn. */
 function braidStrokes(woven: Woven): readonly Strokes[] {
   const each = Math.floor((woven.overStrands + woven.underStrands) / 2);
   const angle = (woven.angleDegrees ?? 0) * (Math.PI / 180);
@@ -94,6 +96,9 @@ function braidStrokes(woven: Woven): readonly Strokes[] {
   /** Radians round the braid for each millimetre along it. */
   const turning = Math.tan(angle) / radius;
   const between = Math.PI / each;
+  const passes = Math.max(1, Math.round(woven.passesOver));
+  /** Where a strand goes over is a matter of the place round the braid, as its carriers are led. */
+  const isOverAt = (crossing: number): boolean => Math.floor(crossing / passes) % 2 === 0;
   const sorted = new Sorted(woven);
   for (let strand = 0; strand < 2 * each; strand += 1) {
     const way = strand < each ? 1 : -1;
@@ -113,7 +118,7 @@ function braidStrokes(woven: Woven): readonly Strokes[] {
         const angleHere = from + ((to - from) * at) / 6;
         return [woven.fromMm + (way * (angleHere - start)) / turning, radius * Math.sin(angleHere)];
       });
-      sorted.add(strand < woven.overStrands ? 'over' : 'under', (crossing % 2 === 0) === (way === 1), line);
+      sorted.add(strand < woven.overStrands ? 'over' : 'under', isOverAt(crossing) === (way === 1), line);
     }
   }
   return sorted.strokes();
