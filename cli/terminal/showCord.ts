@@ -81,6 +81,9 @@ function working(report: CordReport, number: (value: number) => string, how: Sho
     const sum = layers.length > 1 ? `${layers.join(' + ')} = ` : '';
     lines.push(`  Take-up by geometry: ${sum}${number(report.takeUpByGeometry)} of cord per length woven.`);
   }
-  if (report.numbers === 'measured') lines.push(`  Used instead: ${number(report.takeUp)}, measured.`);
+  if (report.numbers === 'measured') {
+    const instead = report.takeUpByGeometry > 0 ? 'Used instead' : 'Used';
+    lines.push(`  ${instead}: ${number(report.takeUp)}, measured.`);
+  }
   return lines;
 }

@@ -112,6 +112,8 @@ function readOneTable(
   const base = shipped.get(file);
   if (base === undefined) return own;
   const shippedReading = readTable(`templates/${file}`, base, schema, { ...settings, decimal: 'point' });
+  const [fault] = shippedReading.problems;
+  if (fault !== undefined) throw new Error(`The shipped ${file} cannot be read: ${fault.message}`);
   return mergeShipped(shippedReading, own, schema.key);
 }
 

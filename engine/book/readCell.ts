@@ -115,8 +115,8 @@ function readKey(given: string): CellReading {
 }
 
 function readChoice(text: string, choices: readonly string[]): CellReading {
-  const wanted = text.toLowerCase().replace(/[\s_-]+/g, ' ');
-  const choice = choices.find((each) => each === wanted);
+  const plain = (words: string): string => words.toLowerCase().replace(/[\s_-]+/g, ' ');
+  const choice = choices.find((each) => plain(each) === plain(text));
   if (choice !== undefined) return { value: choice };
   const near = nearest(text, choices);
   return fault(

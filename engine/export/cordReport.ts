@@ -30,7 +30,7 @@ export interface CordReport {
   /** Pitch of a knot, turn or loop in cord diameters; null where the weave has none. */
   readonly pitchRatio: number | null;
   readonly angleDegrees: number | null;
-  /** How the family takes up cord, in words. */
+  /** How the family takes up cord, in words or as its formula. */
   readonly working: string;
   /** Cord that one working cord takes per length woven, all layers together. */
   readonly takeUp: number;
@@ -79,7 +79,8 @@ export function cordReport(plan: Plan, values: Values): CordReport {
     wovenLengthMm: mm('products', 'woven_length'),
     pitchRatio: figure('pitch_ratio'),
     angleDegrees: figure('angle'),
-    working: text('families', 'working', familyRow),
+    working:
+      text('families', 'working', familyRow) || `By its family: ${text('families', 'take_up', familyRow)}.`,
     takeUp: values.number('products', 'take_up', 0),
     takeUpByGeometry: values.number('geometry', 'take_up', 0),
     takeUpByLayer:

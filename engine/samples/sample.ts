@@ -9,7 +9,7 @@ export interface SampledWeave {
   readonly weave: string;
   readonly family: string;
   /** The figure without which its family's geometry cannot be worked out. */
-  readonly needs: 'pitch' | 'angle' | 'measure' | 'nothing';
+  readonly needs: 'pitch' | 'angle' | 'measured take-up' | 'nothing';
   /** What the book uses now; null where a cell is blank. */
   readonly pitchRatio: number | null;
   readonly layeredPitchRatio: number | null;
@@ -59,18 +59,13 @@ export function samplesOf(plan: Plan, values: Values): Sample[] {
     const value = values.get(sheet, column, row);
     return typeof value === 'number' ? value : null;
   };
-  const needsOf = new Map<string, SampledWeave['needs']>();
-  for (let row = 0; row < (sheetOf('families')?.rowCount ?? 0); row += 1) {
-    const needs = text('families', 'needs', row) as SampledWeave['needs'];
-    needsOf.set(text('families', 'family', row).toLowerCase(), needs);
-  }
   const weaves = new Map<string, SampledWeave>();
   for (let row = 0; row < (sheetOf('weaves')?.rowCount ?? 0); row += 1) {
     const weave = text('weaves', 'weave', row);
     weaves.set(weave.toLowerCase(), {
       weave,
       family: text('weaves', 'family', row),
-      needs: needsOf.get(text('weaves', 'family', row).toLowerCase()) ?? 'nothing',
+      needs: text('weaves', 'needs', row) as SampledWeave['needs'],
       pitchRatio: orNull('weaves', 'pitch_ratio', row),
       layeredPitchRatio: orNull('weaves', 'layered_pitch_ratio', row),
       angleDegrees: orNull('weaves', 'angle', row),

@@ -45,7 +45,7 @@ export function writeBack(
     );
     const whole = hasRow(result, weave.weave)
       ? new Map<string, string>()
-      : shippedRow(shipped, weave.weave, settings);
+      : withoutNewBlanks(shippedRow(shipped, weave.weave, settings), result);
     const edited = editCsv(
       result,
       'weave',
@@ -70,6 +70,14 @@ function hasRow(text: string, weave: string): boolean {
   const { headings, rows } = parseCsv('weaves.csv', text);
   const at = headings.findIndex(({ id }) => id === 'weave');
   return rows.some(({ cells }) => sameKey(cells[at] ?? '') === sameKey(weave));
+}
+
+/** A blank cell is no reason to give the book's table a column more. */
+function withoutNewBlanks(row: ReadonlyMap<string, string>, text: string): Map<string, string> {
+  const { headings } = parseCsv('weaves.csv', text);
+  if (headings.length === 0) return new Map(row);
+  const known = new Set(headings.map(({ id }) => id));
+  return new Map([...row].filter(([column, cell]) => cell !== '' || known.has(column)));
 }
 
 /** The shipped row of a weave by column, its decimals written as the book writes them. */

@@ -171,7 +171,7 @@ describe('sennit fit --write', () => {
       expect((await run('--write')).exitCode).toBe(0);
       expect(file('weaves.csv').split('\n')[0]).toContain('weave;name;family');
       expect(file('weaves.csv')).toMatch(
-        /\nround braid 8;Round braid of eight;round braid;4;4;;;38,3\d?;1;\n$/,
+        /\nround braid 8;Round braid of eight;round braid;4;4;;;38,3\d?;;2;1;\n$/,
       );
     });
   });
