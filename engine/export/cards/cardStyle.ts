@@ -8,7 +8,8 @@ export const cardStyle: string = `
 }
 * { box-sizing: border-box; }
 html { -webkit-text-size-adjust: 100%; }
-body { margin: 0; background: var(--paper); color: var(--ink); font: 16px/1.45 system-ui, "Segoe UI", Roboto, "Helvetica Neue", Arial, sans-serif; overflow-wrap: anywhere; }
+body { margin: 0; background: var(--paper); color: var(--ink); font: 16px/1.45 system-ui, "Segoe UI", Roboto, "Helvetica Neue", Arial, sans-serif; overflow-wrap: break-word; }
+bdi { overflow-wrap: anywhere; }
 main { max-width: 720px; margin: 0 auto; padding: 16px 12px 48px; }
 h1, h2, h3 { color: var(--accent); line-height: 1.2; margin: 0; }
 h1 { font-size: 1.6rem; }
@@ -28,7 +29,9 @@ section { margin-top: 18px; break-inside: avoid; }
 .scroll { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; }
 caption { text-align: left; color: var(--soft); font-size: .9em; padding-bottom: .25rem; }
-th, td { text-align: right; vertical-align: top; padding: .25rem .3rem; border-bottom: 1px solid var(--line); font-weight: 400; }
+th, td { text-align: right; vertical-align: baseline; padding: .25rem .3rem; border-bottom: 1px solid var(--line); font-weight: 400; }
+td { white-space: nowrap; }
+tbody th { min-width: 7em; }
 thead th { font-size: .85em; color: var(--soft); vertical-align: bottom; border-bottom-color: var(--ink); }
 tbody th:first-child, thead tr:first-child th:first-child { text-align: left; padding-left: 0; }
 th:last-child, td:last-child { padding-right: 0; }
@@ -68,9 +71,12 @@ dd { margin: 0; }
   .narrow { display: block; width: 100%; }
   .pair { grid-template-columns: 1fr; }
   main { padding: 12px 12px 40px; }
-  table { font-size: .9rem; }
+  table { font-size: .8rem; }
+  th, td { padding: .25rem .16rem; }
+  tbody th { min-width: 4.6em; }
+  tbody th b { display: block; }
 }
-@media screen and (prefers-color-scheme: dark) { svg { --edge: #0B0F12; } }
+@media screen and (prefers-color-scheme: dark) { svg { --edge: #7A858B; } }
 @page { margin: 10mm 14mm; }
 @media print {
   body { font-size: 9.2pt; line-height: 1.3; background: #FFFFFF; }

@@ -9,6 +9,17 @@ export function lengthText(lengthMm: number, settings: Settings): string {
   return `${showTrimmed(convertLength(lengthMm, 'mm', unit), unit === 'mm' ? 0 : 2, settings)} ${unit}`;
 }
 
+/** A yard: from here on, inches are hard to see before one, and feet stand beside them. */
+const feetFromMm = convertLength(3, 'ft', 'mm');
+
+/** As `lengthText`, with feet beside many inches: `72 in (6 ft)`. */
+export function longText(lengthMm: number, settings: Settings): string {
+  const own = lengthText(lengthMm, settings);
+  return settings.lengthUnit === 'in' && lengthMm >= feetFromMm
+    ? `${own} (${feetText(lengthMm, settings)})`
+    : own;
+}
+
 /** A length in one of the book's units, for a column whose heading says which. */
 export function lengthFigure(lengthMm: number, unit: LengthUnit, settings: Settings): string {
   return showNumber(convertLength(lengthMm, 'mm', unit), unit === 'mm' ? 0 : unit === 'cm' ? 1 : 2, settings);

@@ -12,10 +12,8 @@ export interface SetUp {
   readonly woven: Stretch;
   /** Hardware at the left end, and at the right one where there is some. */
   readonly hardware: readonly Stretch[];
-  /** How wide the woven part is drawn. */
+  /** How wide the woven part is drawn; a guess where the sheets do not say, and the drawing then says so. */
   readonly widthMm: number;
-  /** Whether the width is that of the sheets; otherwise the drawing says that it is not. */
-  readonly widthKnown: boolean;
   /** From half knot, turn or bight to the next, in millimetres; null where the sheets do not say. */
   readonly pitchMm: number | null;
 }
@@ -25,7 +23,7 @@ export interface SetUp {
  * end, or all at the left one where there is only one hitch.
  */
 export function setUp(card: Card): SetUp {
-  const hardwareMm = Math.min(card.hardwareMm, Math.max(0, (card.finishedMm ?? 0) - 1));
+  const { hardwareMm } = card;
   const oneEnded = card.hitches === 1;
   const leftMm = oneEnded ? hardwareMm : hardwareMm / 2;
   const rightMm = hardwareMm - leftMm;
@@ -42,7 +40,6 @@ export function setUp(card: Card): SetUp {
     woven,
     hardware,
     widthMm: card.widthMm ?? strands * card.diameterMm,
-    widthKnown: card.widthMm !== null,
     pitchMm: pitchMm(card),
   };
 }

@@ -4,6 +4,8 @@ import type { Point } from './weaveStrokes.ts';
 
 /** Height of letters in the figure, in millimetres on paper: about nine points. */
 export const letterMm = 3.1;
+/** A letter is so wide for its height, on the wide side of the system's fonts. */
+const letterShare = 0.55;
 /** Rows of text in the figure are so far apart. */
 export const rowMm = 4.6;
 
@@ -18,6 +20,13 @@ export function pathOf(lines: readonly (readonly Point[])[]): string {
     .join('');
 }
 
+const lettersIn = (roomMm: number): number => Math.floor(roomMm / (letterMm * letterShare));
+
+/** Whether a text fits as it is. */
+export function hasRoom(text: string, roomMm: number): boolean {
+  return text.length <= lettersIn(roomMm);
+}
+
 /** Text that is cut off before it could leave the room that it has. */
 export function label(
   x: number,
@@ -26,7 +35,7 @@ export function label(
   roomMm: number,
   anchor: 'start' | 'middle' | 'end' = 'start',
 ): string {
-  const letters = Math.max(3, Math.floor(roomMm / (letterMm * 0.53)));
+  const letters = Math.max(3, lettersIn(roomMm));
   const place = anchor === 'start' ? '' : ` text-anchor="${anchor}"`;
   return `<text x="${mm(x)}" y="${mm(y)}"${place}>${escaped(shorten(text, letters))}</text>`;
 }
@@ -34,4 +43,11 @@ export function label(
 /** A line with a stroke across each end, as draughtsmen mark what they measure. */
 export function dimension(fromMm: number, toMm: number, y: number): string {
   return `<path class="dim" d="M${mm(fromMm)} ${mm(y)}H${mm(toMm)}M${mm(fromMm)} ${mm(y - 1.2)}V${mm(y + 1.2)}M${mm(toMm)} ${mm(y - 1.2)}V${mm(y + 1.2)}"/>`;
+}
+
+/** Text over a dimension, moved inwards where it would leave the paper. */
+export function centred(text: string, fromX: number, toX: number, y: number, widthMm: number): string {
+  const half = (text.length * letterMm * letterShare) / 2;
+  const at = Math.min(Math.max((fromX + toX) / 2, half), Math.max(half, widthMm - half));
+  return label(at, y, text, widthMm, 'middle');
 }
