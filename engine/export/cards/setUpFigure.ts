@@ -10,7 +10,7 @@ import { type SetUp, setUp } from './setUp.ts';
 import { centred, dimension, hasRoom, label, letterMm, mm, rowMm } from './svg.ts';
 
 /** Kept free beside the full-size drawing, for its width. */
-const besideMm = 30;
+const besideMm = 33;
 /** Kept free beside a title, for the scale bar. */
 const besideBarMm = 42;
 /** Of hardware at the left end, at full size. */
