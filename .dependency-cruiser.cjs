@@ -1,14 +1,15 @@
-/** Imports run downwards only: cli → engine's face → (export, samples, cutting) → calc → sheets → (book, cord) → money. */
-const layers = ['money', 'cord', 'book', 'sheets', 'calc', 'samples', 'cutting', 'export'];
+/** Imports run downwards only: cli → engine's face → (export, samples, cutting) → calc → sheets → (book, cord) → (money, chance). */
+const layers = ['money', 'chance', 'cord', 'book', 'sheets', 'calc', 'samples', 'cutting', 'export'];
 
 /** What each room may import from the engine, besides itself. */
 const allowed = {
   money: [],
-  cord: [],
+  chance: [],
+  cord: ['chance'],
   book: ['money'],
   sheets: ['money', 'cord', 'book'],
   calc: ['money', 'cord', 'book', 'sheets'],
-  samples: ['money', 'cord', 'book', 'sheets', 'calc'],
+  samples: ['money', 'chance', 'cord', 'book', 'sheets', 'calc'],
   // `calc` for the type of calculated values.
   cutting: ['money', 'book', 'sheets', 'calc'],
   export: ['money', 'cord', 'book', 'sheets', 'calc', 'samples'],

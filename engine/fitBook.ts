@@ -43,6 +43,7 @@ export function fitBook(priced: Priced, question: FitQuestion): FittedBook | und
   const choice: FitChoice = {
     readingErrorMm: convertLength(values.number('rates', 'reading_error', 0), plan.settings.lengthUnit, 'mm'),
     chanceOfShort: values.number('rates', 'chance_of_short_percent', 0),
+    assumedSpreadRatio: values.number('rates', 'assumed_spread_percent', 0),
   };
   const leftOut = ofWeave.filter((each) => !chosen.includes(each)).map(({ sample }) => sample);
   const told = (some: readonly Sample[]): Problem[] => {

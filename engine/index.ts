@@ -17,6 +17,7 @@ export { hasErrors, type Place, type Problem, placeText, problem, problemCodes }
 export { problemsText, problemText } from './book/problemText.ts';
 export { readBook } from './book/readBook.ts';
 export type { Settings } from './book/settings.ts';
+export { convertWeight } from './book/weight.ts';
 export { calculate } from './calc/compiled/calculate.ts';
 export { findings } from './calc/findings.ts';
 export { isFailure, type Result, type Values } from './calc/values.ts';
@@ -34,14 +35,20 @@ export type {
 export { combined, largestQuantity, type Order, productNames, readOrder } from './cutting/order.ts';
 export type { Solver } from './cutting/solver.ts';
 export { withBatches } from './export/cards/batches.ts';
-export type { Card, CardCord, CardPart, CardReport, CardStep } from './export/cards/card.ts';
+export type { Card, CardCord, CardEnd, CardPart, CardReport, CardStep } from './export/cards/card.ts';
 export { cardPage } from './export/cards/cardPage.ts';
 export { type CardChoice, cardReport } from './export/cards/cardReport.ts';
 export { type ProductFamily, productFamilies } from './export/cards/families.ts';
 export { type CordCut, type CordReport, cordReport } from './export/cordReport.ts';
 export { fitPicture } from './export/fitPicture.ts';
 export { type FitReport, fitReport, type ReportedFit } from './export/fitReport.ts';
-export { type ChannelPrice, type PriceReport, type ProductPrice, priceReport } from './export/priceReport.ts';
+export {
+  type ChannelPrice,
+  type MaterialWeight,
+  type PriceReport,
+  type ProductPrice,
+  priceReport,
+} from './export/priceReport.ts';
 export { type FitQuestion, type FittedBook, fitBook } from './fitBook.ts';
 export { type CordQuestion, oneOffCord } from './oneOffCord.ts';
 export { type Priced, priceBook, type Source } from './priceBook.ts';

@@ -13,7 +13,7 @@ export interface CordQuestion {
   readonly core: string;
   readonly length: string;
   readonly diameter: string;
-  /** Colours by role (`core`, `over`, `under`, `upper over`, `upper under`); `over` must be there. */
+  /** Colours by role (`core`, `over`, `under`, `upper over`, `upper under`, `stripe`, `band`); `over` must be there. */
   readonly colours: ReadonlyMap<string, string>;
   readonly hitches: string;
   readonly bar: string;
@@ -47,6 +47,8 @@ export function oneOffCord(question: CordQuestion, source: Source): Priced {
     ['under_cord', keyOf('under')],
     ['upper_over_cord', keyOf('upper over')],
     ['upper_under_cord', keyOf('upper under')],
+    ['stripe_cord', keyOf('stripe')],
+    ['band_cord', keyOf('band')],
     ['woven_length_set', question.length],
     ['hitches', question.hitches],
     ['bar_diameter', question.bar],

@@ -28,12 +28,13 @@ interface Options {
   readonly step?: string;
   readonly spare?: string;
   readonly trim?: string;
+  readonly chance?: string;
   readonly book?: string;
   readonly json?: true;
   readonly plain?: true;
 }
 
-const roles = ['core', 'over', 'under', 'upper over', 'upper under'];
+const roles = ['core', 'over', 'under', 'upper over', 'upper under', 'stripe', 'band'];
 
 export function addCord(program: Command, io: Io): void {
   program
@@ -55,6 +56,7 @@ export function addCord(program: Command, io: Io): void {
     .option('--step <measure>', 'cuts are rounded up to this (default: 1 in or 1 cm)')
     .option('--spare <measure>', 'left at each working end to finish by hand (default: 12 in or 30 cm)')
     .option('--trim <measure>', 'trimmed and melted at each end (default: 1/8 in or 3 mm)')
+    .option('--chance <per cent>', 'pieces in a hundred that may run short of cord (default: 2)')
     .option('--book <folder>', 'take weaves of its own from this book (and nothing else)')
     .option('--json', 'print lengths in millimetres as JSON')
     .option('--plain', 'no colours')
@@ -70,9 +72,9 @@ Examples:
 Weaves: ${weaveNames(shipped().tables).join(', ')}.
 
 In JSON: totalMm is all cord that stays in the piece; colours has colour and cutMm (all cord to cut of
-that colour); cuts has role, colour, pieces, wovenMm, hitchedMm, joinedMm, inPieceMm, spareMm, trimMm and
-cutMm for each piece; takeUp, takeUpByGeometry, coreTakeUp and pitchRatio are cord per length woven and
-cord diameters.`,
+that colour); cuts has role, colour, pieces, wovenMm, hitchedMm, joinedMm, inPieceMm, extraMm, spareMm,
+trimMm and cutMm for each piece; takeUp, takeUpByGeometry, coreTakeUp and pitchRatio are cord per length
+woven and cord diameters; chanceOfShort, extraRatio and spreadRatio are shares: 0.02 is 2 %.`,
     )
     .action((options: Options) => {
       const question = questionOf(options);
@@ -108,6 +110,7 @@ function questionOf(options: Options): CordQuestion {
   if (options.step !== undefined) rates.set('cut_step', options.step);
   if (options.spare !== undefined) rates.set('spare_per_working_end', options.spare);
   if (options.trim !== undefined) rates.set('trim_per_end', options.trim);
+  if (options.chance !== undefined) rates.set('chance_of_short_percent', options.chance);
   return {
     ...options,
     core: options.core ?? '',
@@ -154,6 +157,7 @@ const optionOfColumn: Readonly<Record<string, string>> = {
   cut_step: '--step',
   spare_per_working_end: '--spare',
   trim_per_end: '--trim',
+  chance_of_short_percent: '--chance',
 };
 
 /** The question stands on the command line, so that is where its problems are. */

@@ -45,7 +45,7 @@ export function addFit(program: Command, io: Io, outcome: Outcome): void {
       (name: string, before: readonly string[] | undefined) => [...(before ?? []), name],
     )
     .option('--take-up', 'fit the take-up itself instead of pitch or angle')
-    .option('--write', 'put the fitted figures into weaves.csv; nothing else in it changes')
+    .option('--write', 'put the fitted figures and their spread into weaves.csv; nothing else in it changes')
     .option('--svg <file>', 'draw samples and fit as a picture')
     .option('--replace', 'replace the picture if it is there already')
     .option('--json', 'print all figures as JSON, unrounded')
@@ -60,11 +60,12 @@ Examples:
 
 A sample is a test piece with the cord put in, the cord left over and its woven length, one row of
 samples.csv. docs/samples.md says how to measure one and what the figures mean. reading_error and
-chance_of_short_percent in book.yaml set how well your tape is read and how often a cord may run short.
+chance_of_short_percent in book.yaml set how well your tape is read and how many pieces may run short.
+--write puts each figure with its spread into weaves.csv; cut lengths and costs then carry the extra.
 
 In JSON, lengths are in millimetres (Mm) and shares are ratios: 0.04 is 4 %. Each fit has weave, parameter
 (its column in weaves.csv), unit, value, standardError, low95 and high95, bookValue, spreadRatio,
-extraRatio, expectedOffcutRatio, samples and products.`,
+predictionErrorRatio (spread_percent in weaves.csv), extraRatio, expectedOffcutRatio, samples and products.`,
     )
     .action((folder: string, options: Options) => {
       const source = readSource(io, folder);

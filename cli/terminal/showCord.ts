@@ -5,6 +5,7 @@ import {
   type Settings,
   showNumber,
 } from '../../engine/index.ts';
+import { chanceOfShort } from './chanceOfShort.ts';
 import { count } from './showProblems.ts';
 import type { Style } from './style.ts';
 import { type TableColumn, table, wrap } from './table.ts';
@@ -47,6 +48,7 @@ export function showCord(report: CordReport, how: ShowCordHow): string {
     ...optional(`Woven, ${unit}`, (cut) => cut.wovenMm),
     ...optional('Hitches', (cut) => cut.hitchedMm),
     ...optional('Joins', (cut) => cut.joinedMm),
+    ...optional('Extra', (cut) => cut.extraMm),
     ...optional('Spare', (cut) => cut.spareMm),
     ...optional('Trim', (cut) => cut.trimMm),
     { heading: `Cut each, ${unit}`, align: 'right', text: (cut) => inUnit(cut.cutMm) },
@@ -56,8 +58,9 @@ export function showCord(report: CordReport, how: ShowCordHow): string {
   lines.push(
     ...working(report, number, how),
     '',
-    'Woven = strands x take-up x woven length. Cut = woven + hitches + joins + spare + trim,',
-    'rounded up to the cutting step. Flame and melt: work with air and water near, and let ends cool.',
+    'Woven = strands x take-up x woven length. Cut = woven + hitches + joins + extra + spare',
+    '+ trim, rounded up to the cutting step.',
+    'Flame and melt: work with air and water near, and let ends cool.',
   );
   return `${lines.join('\n')}\n`;
 }
@@ -81,9 +84,15 @@ function working(report: CordReport, number: (value: number) => string, how: Sho
     const sum = layers.length > 1 ? `${layers.join(' + ')} = ` : '';
     lines.push(`  Take-up by geometry: ${sum}${number(report.takeUpByGeometry)} of cord per length woven.`);
   }
-  if (report.numbers === 'measured') {
+  if (report.takeUp !== report.takeUpByGeometry) {
     const instead = report.takeUpByGeometry > 0 ? 'Used instead' : 'Used';
     lines.push(`  ${instead}: ${number(report.takeUp)}, measured.`);
+  }
+  if (report.extraRatio > 0) {
+    const share = (ratio: number): string => `${showNumber(100 * ratio, 1, how.settings)} %`;
+    const from = report.spreadFrom === 'assumed' ? 'assumed' : 'from samples';
+    const extra = `Extra for ${chanceOfShort(report.chanceOfShort, how.settings)} to run short: ${share(report.extraRatio)} of woven, as a new piece is off by ${share(report.spreadRatio)} (standard deviation, ${from}).`;
+    lines.push(...wrap(extra, 78).map((line) => `  ${line}`));
   }
   return lines;
 }

@@ -5,6 +5,7 @@ import {
   type Settings,
   showNumber,
 } from '../../engine/index.ts';
+import { chanceOfShort } from './chanceOfShort.ts';
 import { count, showProblems } from './showProblems.ts';
 import type { Style } from './style.ts';
 import { table, textWidth } from './table.ts';
@@ -122,8 +123,8 @@ function spareLines(fit: ReportedFit, report: FitReport, how: ShowFitHow): strin
     fit.spreadFrom === 'assumed'
       ? `One sample cannot show how far pieces differ: ${share(fit.spreadRatio)} is assumed. Measure a second and a third.`
       : `Pieces differ by ${share(fit.spreadRatio)} in cord (standard deviation).`,
-    `For ${chance(report.chanceOfShort, settings)} to run short, cut ${share(fit.extraRatio)} more than the fitted amount;`,
-    `on the average ${share(fit.expectedOffcutRatio)} is left over, and ${share(fit.expectedLossRatio)} is lost in cords that ran short.`,
+    `For ${chanceOfShort(report.chanceOfShort, settings)} to run short, cut ${share(fit.extraRatio)} more than the fitted amount;`,
+    `on the average ${share(fit.expectedOffcutRatio)} is left over, and ${share(fit.expectedLossRatio)} is lost in pieces that ran short.`,
     ...(fit.samples.length === 2 ? ['Two samples say little of that: a third makes it much smaller.'] : []),
     '',
   ];
@@ -154,20 +155,11 @@ function spareLines(fit: ReportedFit, report: FitReport, how: ShowFitHow): strin
 
 function lastWord(report: FitReport, how: ShowFitHow): string {
   if (report.written.length === 0)
-    return `Nothing was written. Next: ${how.command} fit ${how.book} --write   puts the fitted figures into weaves.csv\n`;
+    return `Nothing was written. Next: ${how.command} fit ${how.book} --write   puts the fitted figures and their spread into weaves.csv\n`;
   const lines = report.written.map(
-    ({ weave, column, before, after }) =>
-      `  ${weave}, ${column}: ${before === '' ? 'blank' : before} -> ${after}`,
+    ({ weave, column, before, after }) => `  ${weave}, ${column}: ${before || 'blank'} -> ${after || 'blank'}`,
   );
   return `Written to weaves.csv:\n${lines.join('\n')}\nNext: ${how.command} check ${how.book}\n`;
-}
-
-/** "1 in 50", or a per cent where it is no such share. */
-function chance(ratio: number, settings: Settings): string {
-  const one = 1 / ratio;
-  return Math.abs(one - Math.round(one)) < 1e-9 * one
-    ? `1 in ${showNumber(Math.round(one), 0, settings)}`
-    : `${showNumber(100 * ratio, 1, settings)} %`;
 }
 
 function percent(ratio: number, settings: Settings): string {

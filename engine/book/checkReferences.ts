@@ -40,6 +40,8 @@ export function checkReferences(
       if (field.measuredBy !== undefined || (field.kind === 'quantity' && schema.table === 'materials')) {
         for (const each of wrongUnits(reading, field, readings)) problems.push(each);
       }
+      if (field.kind === 'weight_per_unit')
+        for (const each of weightsOfLengths(reading, field)) problems.push(each);
     }
   }
   return problems;
@@ -193,6 +195,26 @@ function rowsText(rows: readonly number[]): string {
 
 function placeOf(table: Table, row: number): Place {
   return table.places[row] ?? { file: `${table.name}.csv` };
+}
+
+/** The weight of a length, such as 6.6 g/m, for something that is sold by the piece: nobody knows how long a piece is. */
+function weightsOfLengths({ table, withUnit }: TableReading, field: FieldSchema): Problem[] {
+  const soldBy = table.columns.get('sold_by');
+  return [...(withUnit.get(field.id) ?? [])].flatMap(([row, unit]) =>
+    unit !== 'by length' || soldBy?.[row] !== 'piece'
+      ? []
+      : [
+          problem(
+            'wrong-unit',
+            { ...placeOf(table, row), column: field.id },
+            'This is sold by the piece, and its weight is given for a length.',
+            {
+              accepted: 'the weight of one piece, such as 12 g',
+              mend: 'Write what one piece weighs, or set sold_by to length.',
+            },
+          ),
+        ],
+  );
 }
 
 /** A length of something sold by the piece, or pieces of something sold by length: a slip. */

@@ -95,7 +95,8 @@ export function editCsv(
     edits.push({ start: head.end, end: head.end, text });
   }
   let result = text;
-  for (const edit of edits.sort((one, other) => other.start - one.start)) {
+  // From the end to the front. Of two at one place, a blank last cell and what follows it, the later goes first.
+  for (const edit of edits.reverse().sort((one, other) => other.start - one.start)) {
     result = result.slice(0, edit.start) + edit.text + result.slice(edit.end);
   }
   return { text: result, before };

@@ -1,6 +1,5 @@
 import type { BookValue, Table } from './book.ts';
 import { type CsvFile, parseCsv } from './csvFile.ts';
-import type { LengthUnit } from './measure.ts';
 import { nearest } from './nearest.ts';
 import { longestFigure } from './numberText.ts';
 import { type Place, type Problem, problem } from './problem.ts';
@@ -43,7 +42,8 @@ export function readTable(
     const field: FieldSchema =
       given.of !== undefined || given.id === schema.belongs?.column ? { ...given, kind: 'ref' } : given;
     const at = position.get(field.id);
-    const unit = at === undefined ? undefined : csv.headings[at]?.unit;
+    const heading = at === undefined ? undefined : csv.headings[at];
+    const unit = heading?.unit ?? heading?.measure;
     const united = new Map<number, WrittenUnit>();
     columns.set(
       field.id,
@@ -55,7 +55,7 @@ export function readTable(
         return value;
       }),
     );
-    if (field.kind === 'quantity') withUnit.set(field.id, united);
+    if (field.kind === 'quantity' || field.kind === 'weight_per_unit') withUnit.set(field.id, united);
   }
   return {
     table: { name: schema.table, rowCount: csv.rows.length, columns, places },
@@ -73,7 +73,7 @@ export function readField(
   settings: Settings,
   place: Place,
   problems: Problem[],
-  headingUnit?: LengthUnit,
+  headingUnit?: string,
   blankIsProblem = true,
 ): { value: BookValue; given?: WrittenUnit } {
   const metric = settings.lengthUnit !== 'in';
@@ -143,6 +143,9 @@ const kindWords: Partial<Record<FieldSchema['kind'], string>> = Object.freeze({
   cord: 'a length',
   fine: 'a length',
   quantity: 'a number of pieces, or a length',
+  weight: 'a weight',
+  weight_per_unit: 'a weight',
+  force: 'a breaking strength',
   minutes: 'a number of minutes',
   hours: 'a number of hours',
 });
@@ -153,9 +156,13 @@ function describe(field: FieldSchema): string {
   return kindWords[field.kind] ?? 'a number';
 }
 
+/** Kinds whose heading may state a unit of weight or force; over any other column it would be a slip. */
+const measuredKinds: readonly FieldSchema['kind'][] = ['weight', 'weight_per_unit', 'force'];
+
 /** Finds the columns of the schema among the headings, reporting strangers, twins and gaps. */
 function headingPositions(csv: CsvFile, schema: TableSchema, problems: Problem[]): Map<string, number> {
   const known = schema.fields.map((field) => field.id);
+  const weighed = schema.fields.filter(({ kind }) => measuredKinds.includes(kind)).map(({ id }) => id);
   const unused = known.filter((id) => !csv.headings.some((each) => each.id === id));
   const missing = neededColumns(schema).filter((id) => unused.includes(id));
   const position = new Map<string, number>();
@@ -184,7 +191,7 @@ function headingPositions(csv: CsvFile, schema: TableSchema, problems: Problem[]
           mend: 'Remove or rename one of the two.',
         }),
       );
-    } else if (known.includes(heading.id)) {
+    } else if ((heading.measure === undefined ? known : weighed).includes(heading.id)) {
       position.set(heading.id, index);
     } else {
       strangers.push(heading.text);

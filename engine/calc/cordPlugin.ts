@@ -29,7 +29,7 @@ class CordFunctions extends FunctionPlugin {
         const length = cord?.compute(...args) ?? Number.NaN;
         return Number.isFinite(length)
           ? length
-          : new CellError(ErrorType.NUM, 'Outside what the weave can be');
+          : new CellError(ErrorType.NUM, 'Outside what the function is for');
       } catch {
         return new CellError(ErrorType.NUM, `${call.procedureName} failed`);
       }

@@ -13,6 +13,8 @@ export interface CordCut {
   readonly hitchedMm: number;
   readonly joinedMm: number;
   readonly inPieceMm: number;
+  /** Against running short. */
+  readonly extraMm: number;
   readonly spareMm: number;
   readonly trimMm: number;
   /** Length to cut for each of the pieces, rounded up to the cutting step. */
@@ -39,6 +41,12 @@ export interface CordReport {
   readonly takeUpByLayer: readonly number[];
   readonly coreTakeUp: number;
   readonly numbers: 'measured' | 'estimated';
+  /** Share of pieces that may run short, and the extra that it takes, as a share of the woven cord. */
+  readonly chanceOfShort: number;
+  readonly extraRatio: number;
+  /** How far a new piece is off in cord (standard deviation), as a share. */
+  readonly spreadRatio: number;
+  readonly spreadFrom: 'samples' | 'assumed';
   /** All cord that stays in the piece, without spare and trim. */
   readonly totalMm: number;
   /** All cord to cut, colour by colour. */
@@ -91,6 +99,13 @@ export function cordReport(plan: Plan, values: Values): CordReport {
         : [],
     coreTakeUp: values.number('weaves', 'core_take_up', weaveRow),
     numbers: text('products', 'numbers') === 'measured' ? 'measured' : 'estimated',
+    chanceOfShort: values.number('rates', 'chance_of_short_percent', 0),
+    extraRatio: values.number('products', 'extra_share', 0),
+    spreadRatio: values.number('products', 'spread', 0),
+    spreadFrom:
+      values.number('products', 'spread', 0) === values.number('rates', 'unsampled_spread', 0)
+        ? 'assumed'
+        : 'samples',
     totalMm: mm('costs', 'cord_in_piece'),
     colours: Array.from({ length: rowsOf('colours') }, (_, row) => ({
       colour: colourOf.get(text('colours', 'material', row)) ?? '',
@@ -108,6 +123,7 @@ export function cordReport(plan: Plan, values: Values): CordReport {
         hitchedMm: mm('cuts', 'hitched', row),
         joinedMm: mm('cuts', 'joined', row),
         inPieceMm: mm('cuts', 'in_piece', row),
+        extraMm: mm('cuts', 'extra', row),
         spareMm: mm('cuts', 'spare', row),
         trimMm: mm('cuts', 'trim', row),
         cutMm: mm('cuts', 'cut_length', row),

@@ -50,6 +50,9 @@ export interface ReportedFit {
   readonly spreadRatio: number;
   readonly fitErrorRatio: number;
   readonly degreesOfFreedom: number | null;
+  /** How far one new piece is off in all, as it goes into weaves.csv, and its own degrees of freedom. */
+  readonly predictionErrorRatio: number;
+  readonly predictionDegrees: number | null;
   readonly extraRatio: number;
   readonly expectedOffcutRatio: number;
   readonly expectedLossRatio: number;
@@ -61,6 +64,7 @@ export interface ReportedFit {
 export interface FitReport {
   readonly readingErrorMm: number;
   readonly chanceOfShort: number;
+  readonly assumedSpreadRatio: number;
   readonly currency: string;
   readonly fits: readonly ReportedFit[];
   readonly coreTakeUps: readonly ({ readonly weave: string } & CoreFit)[];
@@ -118,6 +122,8 @@ function reported(plan: Plan, values: Values, { weave }: WeaveFit, fit: SampleFi
     spreadRatio: cord.spreadRatio,
     fitErrorRatio: cord.fitErrorRatio,
     degreesOfFreedom: Number.isFinite(cord.degrees) ? cord.degrees : null,
+    predictionErrorRatio: spare.error.ratio,
+    predictionDegrees: Number.isFinite(spare.error.degrees) ? spare.error.degrees : null,
     extraRatio: spare.extraRatio,
     expectedOffcutRatio: spare.expectedOffcutRatio,
     expectedLossRatio: spare.expectedLossRatio,

@@ -1,18 +1,20 @@
 import { type Problem, problem } from '../book/problem.ts';
+import { studentQuantile } from '../chance/student.ts';
 import { type Model, type Parameter, sensitivity } from './model.ts';
 import { deletedResiduals, outlierLimit } from './outliers.ts';
 import { type Piece, pieceOf } from './piece.ts';
 import type { Sample } from './sample.ts';
 import { type CordSpread, type Spare, spareFor } from './spare.ts';
-import { studentQuantile } from './student.ts';
 import { type WeightedMean, weightedMean } from './weightedMean.ts';
 
 /** What the maker chooses; both stand on the sheet Rates. */
 export interface FitChoice {
   /** Standard deviation of one reading of the tape. */
   readonly readingErrorMm: number;
-  /** Share of cords that may run short: 0.02 is one in fifty. */
+  /** Share of pieces that may run short: 0.02 is one in fifty. */
   readonly chanceOfShort: number;
+  /** Spread of pieces of one weave that is taken where a single sample cannot show it. */
+  readonly assumedSpreadRatio: number;
 }
 
 export interface FittedPiece {
@@ -39,12 +41,6 @@ export interface SampleFit {
   readonly spreadFrom: 'samples' | 'assumed';
   readonly spare: Spare;
 }
-
-/**
- * Spread of pieces of one weave that is taken where a single sample cannot show it. A guess: hands differ,
- * and two samples are better.
- */
-export const assumedSpreadRatio = 0.04;
 
 /**
  * Fits one figure to samples of one weave. Each sample is turned into the value of the figure that it would
@@ -74,6 +70,7 @@ export function fitFigure(
   const slopeAt = (value: number): number =>
     Math.abs(pieces.reduce((sum, { sample }) => sum + sensitivity(model, sample, value), 0) / pieces.length);
   const single = pieces.length === 1;
+  const { assumedSpreadRatio } = choice;
   const mean = weightedMean(readings, single ? (assumedSpreadRatio * rough) / slopeAt(rough) : undefined);
   const shared = sharedError(pieces, mean);
   const standardError = Math.hypot(mean.standardError, shared);

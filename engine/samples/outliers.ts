@@ -1,4 +1,4 @@
-import { studentQuantile } from './student.ts';
+import { studentQuantile } from '../chance/student.ts';
 import { type Reading, weightedMean } from './weightedMean.ts';
 
 /** Chance that a set of good samples has one of them named all the same. */

@@ -1,4 +1,4 @@
-import { findRoot } from './findRoot.ts';
+import { findRoot } from '../chance/findRoot.ts';
 import { type Model, sensitivity } from './model.ts';
 import type { Sample } from './sample.ts';
 

@@ -1,4 +1,4 @@
-import { findRoot } from './findRoot.ts';
+import { findRoot } from '../chance/findRoot.ts';
 
 /** One value with the standard deviation of its reading. */
 export interface Reading {

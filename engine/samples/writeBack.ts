@@ -4,6 +4,7 @@ import { editCsv } from '../book/editCsv.ts';
 import { numberText } from '../book/numberText.ts';
 import type { Settings } from '../book/settings.ts';
 import { roundTo } from '../money/rounding.ts';
+import type { SampleFit } from './fitFigure.ts';
 import type { WeaveFit } from './fitSamples.ts';
 
 /** One cell of weaves.csv that a fit changes; texts in the book's own notation. */
@@ -17,6 +18,21 @@ export interface WrittenCell {
 /** A figure is written no finer than it can be used: a thousandth of a pitch, a hundredth of a degree. */
 function digitsOf(column: string): number {
   return column === 'angle' ? 2 : 3;
+}
+
+/** Cells of a fit: its figure, and how far a new piece is off by it. */
+function cellsOf({ parameter, value, spare }: SampleFit, settings: Settings): [string, string][] {
+  const layered = parameter === 'layered_pitch_ratio' ? 'layered_' : '';
+  const { ratio, degrees } = spare.error;
+  const percent = roundTo(100 * ratio, 2);
+  const text = numberText(percent, settings.decimal);
+  return [
+    [parameter, numberText(roundTo(value, digitsOf(parameter)), settings.decimal)],
+    // Less than one per cent would be asked about: the sign says that it is meant.
+    [`${layered}spread_percent`, percent < 1 && percent > 0 ? `${text} %` : text],
+    // Blank says that the spread is not from samples.
+    [`${layered}spread_degrees`, Number.isFinite(degrees) ? String(degrees) : ''],
+  ];
 }
 
 /**
@@ -35,14 +51,10 @@ export function writeBack(
   const cells: WrittenCell[] = [];
   let result = text ?? '';
   for (const { weave, fits, core } of weaves) {
-    const figures = new Map<string, number>(fits.map(({ parameter, value }) => [parameter, value]));
-    if (core !== undefined) figures.set('core_take_up', core.value);
-    const fitted = new Map(
-      [...figures].map(([column, value]) => [
-        column,
-        numberText(roundTo(value, digitsOf(column)), settings.decimal),
-      ]),
-    );
+    const fitted = new Map(fits.flatMap((fit) => cellsOf(fit, settings)));
+    if (core !== undefined) {
+      fitted.set('core_take_up', numberText(roundTo(core.value, digitsOf('core_take_up')), settings.decimal));
+    }
     const whole = hasRow(result, weave.weave)
       ? new Map<string, string>()
       : withoutNewBlanks(shippedRow(shipped, weave.weave, settings), result);
@@ -50,17 +62,14 @@ export function writeBack(
       result,
       'weave',
       weave.weave,
-      new Map([...whole, ...fitted]),
+      new Map([...whole, ...withoutNewBlanks(fitted, result)]),
       settings.decimal === 'comma' ? ';' : ',',
     );
     result = edited.text;
     for (const [column, after] of fitted) {
-      cells.push({
-        weave: weave.weave,
-        column,
-        before: edited.before.get(column) ?? whole.get(column) ?? '',
-        after,
-      });
+      const before = edited.before.get(column) ?? whole.get(column) ?? '';
+      // A blank that stays blank is nothing to tell.
+      if (before !== '' || after !== '') cells.push({ weave: weave.weave, column, before, after });
     }
   }
   return { text: result, cells };

@@ -25,6 +25,14 @@ describe('editCsv', () => {
     );
   });
 
+  it('fills a blank last cell and adds a column beyond it, each in its place', () => {
+    const cells = new Map([
+      ['pitch', '1.2'],
+      ['angle', '3'],
+    ]);
+    expect(editCsv('weave,pitch\nbar,\n', 'weave', 'bar', cells).text).toBe('weave,pitch,angle\nbar,1.2,3\n');
+  });
+
   it('adds a row in the manner of the file: separator, quotes, line ends', () => {
     expect(set('weave\tangle\r\n"bar"\t\r\n', 'braid', { angle: '39' })).toBe(
       'weave\tangle\r\n"bar"\t\r\n"braid"\t39\r\n',

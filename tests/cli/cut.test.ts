@@ -15,8 +15,8 @@ describe('sennit cut', () => {
     expect(out.split('\n')[0]).toMatch(
       /^\d+ pieces of \d cords to cut; buy \d+ packs for [\d.]+ USD; waste [\d.]+ %\.$/,
     );
-    expect(out).toContain('24 x 45 in (3 ft 9 in): wrist medium over');
-    expect(out).toContain('1 x 640 ft spool (on hand): 24 x 45 in + 24 x 17 in, left 516 ft');
+    expect(out).toContain('24 x 49 in (4 ft 1 in): wrist medium over');
+    expect(out).toContain('1 x 640 ft spool (on hand): 24 x 49 in + 24 x 17 in, left 508 ft');
     expect(out).toMatch(/Stock on hand alone leaves .* missing\./s);
     expect(out).toContain('Proven: no plan opens less stock.');
     expect(out).toMatch(/Total, landed +[\d.]+/);

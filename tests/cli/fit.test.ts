@@ -33,7 +33,7 @@ describe('sennit fit', () => {
     for (const part of [
       /bar: pitch 1\.\d{3} \+\/- 0\.\d{3} cord diameters, from 5 samples; the book has 1\.170\./,
       /bar 1 {2}\.+\|\.+o\.+\n/,
-      /For 1 in 50 to run short, cut \d\.\d % more than the fitted amount;/,
+      /For 1 piece in 50 to run short, cut \d\.\d % more than the fitted amount;/,
       /wrist small +5\.75/,
       /bar: core take-up 1\.010/,
       /Reading error of the tape: 1\.6 mm/,
@@ -116,7 +116,12 @@ describe('sennit fit', () => {
     const weaves = 'weave,family,over_strands,under_strands\nriver bar,bar,1,1\n';
     const samples = `${head}\none,river bar,,,10 in,100 in,2 in\ntwo,river bar,,,8 in,90 in,11 1/4 in\nthree,river bar,,,9 in,90 in,2 1/2 in\n`;
     const products = 'product,weave,over_cord,woven_length_set\nstrap,river bar,coal cord,8 in\n';
-    const only = { 'parts.csv': undefined, 'work.csv': undefined, 'set_prices.csv': undefined };
+    const only = {
+      'ends.csv': undefined,
+      'parts.csv': undefined,
+      'work.csv': undefined,
+      'set_prices.csv': undefined,
+    };
     await withBook(
       'starter',
       { ...only, 'weaves.csv': weaves, 'samples.csv': samples, 'products.csv': products },
@@ -126,7 +131,7 @@ describe('sennit fit', () => {
         expect(out).toContain('the book has none yet');
         expect(out).toMatch(/river bar, pitch_ratio: blank -> 1\.\d+/);
         expect(file('weaves.csv')).toMatch(
-          /^weave,family,over_strands,under_strands,pitch_ratio\nriver bar,bar,1,1,1\.\d+\n$/,
+          /^weave,family,over_strands,under_strands,pitch_ratio,spread_percent,spread_degrees\nriver bar,bar,1,1,1\.\d+,0\.\d+ %,2\n$/,
         );
         expect((await run('--json')).out).toContain('"pitch_ratio"');
       },
@@ -148,7 +153,11 @@ describe('sennit fit --write', () => {
       const { exitCode, out } = await run('--write');
       expect(exitCode).toBe(0);
       expect(out).toContain('bar, pitch_ratio: 1,170 -> 1,156');
-      expect(file('weaves.csv')).toBe(weaves.replace('"1,170"', '"1,156"'));
+      // One sample: the assumed spread twice and a little of the tape, without degrees of freedom.
+      const expected = weaves
+        .replace('note of mine', 'note of mine;spread_percent')
+        .replace('"1,170";theirs', '"1,156";theirs;5,75');
+      expect(file('weaves.csv')).toBe(expected);
     });
   });
 
@@ -158,8 +167,8 @@ describe('sennit fit --write', () => {
       expect((await run('--write')).exitCode).toBe(0);
       const once = file('weaves.csv');
       expect(once.split('\n')[0]).toBe(before.split('\n')[0]);
-      expect(once).toContain('\nbar,Half-knot bar,bar,1,1,1.162,1.383,,1.01,\n');
-      expect(once).toContain('sluice bar,Open bar of the workshop,bar,1,1,1.6,,,1,3.625\n');
+      expect(once).toContain('\nbar,Half-knot bar,bar,1,1,1.162,1.383,,1.01,,2.11,4,5.75,\n');
+      expect(once).toContain('sluice bar,Open bar of the workshop,bar,1,1,1.6,,,1,3.617,1.4,2,,\n');
       await run('--write');
       expect(file('weaves.csv')).toBe(once);
     });
@@ -171,7 +180,7 @@ describe('sennit fit --write', () => {
       expect((await run('--write')).exitCode).toBe(0);
       expect(file('weaves.csv').split('\n')[0]).toContain('weave;name;family');
       expect(file('weaves.csv')).toMatch(
-        /\nround braid 8;Round braid of eight;round braid;4;4;;;38,3\d?;;2;1;\n$/,
+        /\nround braid 8;Round braid of eight;round braid;4;4;;;38,3\d?;;2;1;;5,6\d;\n$/,
       );
     });
   });
@@ -192,7 +201,7 @@ describe('sennit fit --write', () => {
       expect((await runCli(['fit', 'book', '--write'], { folder })).err).toBe('');
       const after = readFileSync(file);
       expect(after.subarray(0, 2)).toEqual(Buffer.from([0xff, 0xfe]));
-      expect(after.toString('utf16le')).toMatch(/\r\nbår\tbar\t1,1\d+\t1\t1\r\n$/);
+      expect(after.toString('utf16le')).toMatch(/\r\nbår\tbar\t1,1\d+\t1\t1\t5,\d+\r\n$/);
     });
   });
 
@@ -224,7 +233,12 @@ describe('sennit fit refuses', () => {
   it.each([
     [['--weave', 'barr'], 2, 'no sample of a weave “barr”', 'Weaves with samples: bar, sluice bar'],
     [['--without', 'bar 9'], 2, 'no sample “bar 9”', 'Samples: bar 1'],
-    [['--weave', 'sluice bar', '--without', 'sluice 1'], 2, 'No sample is left', 'fewer'],
+    [
+      ['--weave', 'sluice bar', ...[1, 2, 3].flatMap((at) => ['--without', `sluice ${at}`])],
+      2,
+      'No sample is left',
+      'fewer',
+    ],
     [['--weave', 'bar', '--take-up'], 1, 'differ in layers or core strands', 'Leave out --take-up'],
     [['--svg', 'fit.pdf'], 2, 'does not end in .svg', 'bar.svg'],
   ])('%j with exit code %d and a way to mend it', async (args, code, message, mend) => {

@@ -3,12 +3,12 @@ import { bar } from '../../engine/cord/bar.ts';
 import { braid } from '../../engine/cord/braid.ts';
 import { plait } from '../../engine/cord/plait.ts';
 import { wrap } from '../../engine/cord/wrap.ts';
-import { assumedSpreadRatio, fitFigure, type SampleFit } from '../../engine/samples/fitFigure.ts';
+import { fitFigure, type SampleFit } from '../../engine/samples/fitFigure.ts';
 import { geometryModel, type Model, sensitivity, takeUpModel } from '../../engine/samples/model.ts';
 import type { Sample, SampledWeave } from '../../engine/samples/sample.ts';
 import { sampleOf, testBar } from './simulate.ts';
 
-const choice = { readingErrorMm: 1.6, chanceOfShort: 0.02 };
+const choice = { readingErrorMm: 1.6, chanceOfShort: 0.02, assumedSpreadRatio: 0.04 };
 const barModel = modelOf(testBar);
 
 function modelOf(weave: SampledWeave, layered = false): Model {
@@ -75,8 +75,8 @@ describe('fitFigure', () => {
     const fit = fitOf([barPiece('only', 1.2)]);
     expect(fit.value).toBeCloseTo(1.2, 9);
     expect(fit.spreadFrom).toBe('assumed');
-    expect(fit.cord.spreadRatio).toBe(assumedSpreadRatio);
-    expect(fit.spare.extraRatio).toBeGreaterThan(2.05 * assumedSpreadRatio);
+    expect(fit.cord.spreadRatio).toBe(choice.assumedSpreadRatio);
+    expect(fit.spare.extraRatio).toBeGreaterThan(2.05 * Math.SQRT2 * choice.assumedSpreadRatio);
   });
 
   it('names an outlier, keeps it in, and says how to leave it out', () => {

@@ -3,7 +3,7 @@ import { bar } from '../../engine/cord/bar.ts';
 import { fitSamples } from '../../engine/samples/fitSamples.ts';
 import { sampleOf, testBar } from './simulate.ts';
 
-const choice = { readingErrorMm: 1.6, chanceOfShort: 0.02 };
+const choice = { readingErrorMm: 1.6, chanceOfShort: 0.02, assumedSpreadRatio: 0.04 };
 const layered = (layers: number, pitch: number) =>
   sampleOf({ layers, takeUp: bar.compute(2, 1, layers, pitch) });
 const measured = { ...testBar, measuredTakeUp: 5 };

@@ -5,7 +5,7 @@ import { wrap } from '../../engine/cord/wrap.ts';
 import { fitFigure } from '../../engine/samples/fitFigure.ts';
 import { geometryModel } from '../../engine/samples/model.ts';
 import type { Sample, SampledWeave } from '../../engine/samples/sample.ts';
-import { studentChance, studentQuantile } from '../../engine/samples/student.ts';
+import { studentChance, studentQuantile } from '../../engine/chance/student.ts';
 
 /** Even numbers from 0 to 1 that are the same in every run (mulberry32, from memory). */
 export function randomFrom(seed: number): () => number {
@@ -73,6 +73,7 @@ export interface Workshop {
   readonly mostSamples: number;
   readonly counted: boolean;
   readonly chanceOfShort: number;
+  readonly assumedSpreadRatio: number;
 }
 
 /** A workshop like many: a 3 % hand, a tape read to a sixteenth of an inch, a few samples. Invented. */
@@ -84,6 +85,7 @@ export const usual: Workshop = {
   mostSamples: 8,
   counted: false,
   chanceOfShort: 0.02,
+  assumedSpreadRatio: 0.04,
 };
 
 export interface Simulated {

@@ -65,18 +65,36 @@ export const functionCases: Readonly<Record<string, readonly string[]>> = {
   TAN: ['TAN(1)'],
   TRUNC: ['TRUNC(-1.9)', 'TRUNC(8.375, 2)', 'TRUNC(0.29 * 100)'],
   UPPER: ['UPPER("Half-knot bar")'],
-  ...Object.fromEntries(cordFunctions.map(({ name, args }) => [name, [cordCase(name, args.length)]])),
+  ...Object.fromEntries(cordFunctions.map(({ name, args }) => [name, cordCases(name, args.length)])),
 };
 
 /** Arguments inside every cord function's domain; a new one with a narrower domain needs its own line. */
-function cordCase(name: string, count: number): string {
-  const own: Readonly<Record<string, string>> = {
-    BRAID_CORD: '38',
-    PLAIT_CORD: '3, 35, 1.743',
-    BAR_CORD: '2, 1, 2, 1.375',
+function cordCases(name: string, count: number): string[] {
+  const own: Readonly<Record<string, readonly string[]>> = {
+    BRAID_CORD: ['38'],
+    PLAIT_CORD: ['3, 35, 1.743'],
+    BAR_CORD: ['2, 1, 2, 1.375'],
+    ROUND_BRAID_CORD: ['4, 40, 3, 1'],
+    TWIST_CORD: ['2, 1.17, 12'],
+    STRIPE_CORD: ['1.17'],
+    BAND_CORD: ['2, 1, 1.17, 2'],
+    SLIP_LOOP_CORD: ['2, 1.17'],
+    ZIGZAG_CORD: ['3, 1'],
+    SPARE_FACTOR: [
+      '0.02, 1',
+      '0.02, 2',
+      '0.05, 4',
+      '0.001, 7',
+      '0.1, 30',
+      '0.02, 1000',
+      '0.02, 1000000',
+      '0.25, 3',
+      'rates.chance_of_short_percent, 4',
+    ],
+    SPARE_LEFT: ['0', '0.4', '2.0537', '2 * 3.1', '15.9'],
   };
-  const values = own[name] ?? ['2', '1.5', '4', '3'].slice(0, count).join(', ');
-  return `${name}(${values})`;
+  const values = own[name] ?? [['2', '1.5', '4', '3'].slice(0, count).join(', ')];
+  return values.map((each) => `${name}(${each})`);
 }
 
 /** The cases as a maker's own sheet file, one row each. */

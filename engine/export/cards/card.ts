@@ -16,6 +16,10 @@ export interface CardCord {
   readonly wovenMm: number;
   readonly hitchedMm: number;
   readonly joinedMm: number;
+  /** In end knots, loops and splices. */
+  readonly inEndsMm: number;
+  /** Against running short. */
+  readonly extraMm: number;
   readonly spareMm: number;
   readonly trimMm: number;
   readonly batchCords: number;
@@ -30,6 +34,17 @@ export interface CardPart {
   /** Pieces, or millimetres where it is measured by length. */
   readonly quantity: number;
   readonly batchQuantity: number;
+}
+
+/** A knot, loop, splice or whipping at an end of the piece. */
+export interface CardEnd {
+  readonly where: string;
+  readonly end: string;
+  readonly name: string;
+  readonly count: number;
+  readonly sizeMm: number | null;
+  /** The role of the cord that it is made in. */
+  readonly role: string;
 }
 
 export interface CardStep {
@@ -77,9 +92,15 @@ export interface Card {
   readonly hardwareBarMm: number | null;
   readonly slotWidthMm: number | null;
   readonly strandsAcross: number | null;
+  /** Half knots to a stitch of the band; null where there is none. */
+  readonly bandKnots: number | null;
   readonly cords: readonly CardCord[];
+  readonly ends: readonly CardEnd[];
   readonly parts: readonly CardPart[];
   readonly steps: readonly CardStep[];
+  readonly weightG: number | null;
+  /** Where the weight comes from, such as "weighed" or "incomplete". */
+  readonly weightFrom: string;
   readonly minutesPerPiece: number;
   readonly batchSize: number;
   readonly batchMinutes: number;

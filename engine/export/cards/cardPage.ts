@@ -1,5 +1,6 @@
 import type { Settings } from '../../book/settings.ts';
-import { showTrimmed } from '../../sheets/showValue.ts';
+import { convertWeight } from '../../book/weight.ts';
+import { digitsOf, showTrimmed } from '../../sheets/showValue.ts';
 import { escaped } from '../escaped.ts';
 import type { About } from '../pageSetup.ts';
 import { shorten } from '../shorten.ts';
@@ -108,7 +109,7 @@ function weaveWords(card: Card, settings: Settings): string {
   const pitch =
     card.pitchRatio === null ? '' : `, pitch ${showTrimmed(card.pitchRatio, 3, settings)} cord diameters`;
   const angle =
-    card.angleDegrees === null || pitch !== ''
+    card.angleDegrees === null
       ? ''
       : `, ${showTrimmed(card.angleDegrees, 1, settings)} degrees to the length`;
   return `<bdi>${escaped(shorten(card.weaveName, 80))}</bdi>${layers}${pitch}${angle}.`;
@@ -140,9 +141,19 @@ function setUpList(card: Card, settings: Settings): string {
     lines.push(['Slot', `${fineText(card.slotWidthMm, settings)}${fits}`]);
   }
   if (card.knots !== null) lines.push(['Count', knotWords(card, settings)]);
+  for (const end of card.ends) {
+    const many = end.count > 1 ? `${count(end.count)} x ` : '';
+    const size = end.sizeMm === null ? '' : ` of ${lengthText(end.sizeMm, settings)}`;
+    lines.push([`End, ${end.where}`, `${many}${end.name}${size}, in each ${end.role} cord`]);
+  }
+  if (card.weightG !== null) {
+    const unit = settings.weightUnit;
+    const shown = showTrimmed(convertWeight(card.weightG, 'g', unit), digitsOf('weight', settings), settings);
+    lines.push(['Weight', `${shown} ${unit}${card.weightFrom === '' ? '' : ` (${card.weightFrom})`}`]);
+  }
   if (lines.length === 0) return '';
   return `<section>
-<h3>Core and hitches</h3>
-<dl>${lines.map(([name, text]) => `<div><dt>${name}</dt><dd>${escaped(text)}</dd></div>`).join('')}</dl>
+<h3>Core, ends and weight</h3>
+<dl>${lines.map(([name, text]) => `<div><dt>${escaped(shorten(name, 40))}</dt><dd>${escaped(shorten(text, 120))}</dd></div>`).join('')}</dl>
 </section>`;
 }

@@ -1,10 +1,11 @@
 import { sameKey } from '../../book/book.ts';
 import { convertLength } from '../../book/measure.ts';
 import type { Problem } from '../../book/problem.ts';
+import { convertWeight } from '../../book/weight.ts';
 import type { Values } from '../../calc/values.ts';
 import type { Plan } from '../../sheets/plan.ts';
 import { benchCautions } from '../startText.ts';
-import type { Card, CardCord, CardPart, CardReport, CardStep } from './card.ts';
+import type { Card, CardCord, CardEnd, CardPart, CardReport, CardStep } from './card.ts';
 import { type ProductCells, productCells } from './productCells.ts';
 
 /** Which cards are wanted. */
@@ -46,6 +47,7 @@ function card(product: string, cells: ProductCells, plan: Plan, asked: boolean):
   const measure = (column: string): number | null => number(column) || null;
   const mm = (length: number | null): number | null =>
     length === null ? null : convertLength(length, plan.settings.lengthUnit, 'mm');
+  const weight = measure('costs.weight');
   const weave = text('products.weave');
   const family = cells.text('weaves.family', weave);
   const diameter = (material: string): number => cells.number('materials.diameter', material) ?? 0;
@@ -79,9 +81,13 @@ function card(product: string, cells: ProductCells, plan: Plan, asked: boolean):
     hardwareBarMm: measure('products.bar_diameter'),
     slotWidthMm: measure('products.slot_width'),
     strandsAcross: measure('products.strands_across'),
+    bandKnots: measure('products.band_knots'),
     cords: cordsOf(product, cells, plan),
+    ends: endsOf(product, cells, plan),
     parts: partsOf(product, cells, plan),
     steps: [...stepsOf(weave, cells), ...stepsOf(product, cells)],
+    weightG: weight === null ? null : convertWeight(weight, plan.settings.weightUnit, 'g'),
+    weightFrom: text('costs.weight_from'),
     minutesPerPiece: number('costs.minutes') ?? 0,
     batchSize: number('products.batch_size') ?? 1,
     batchMinutes: number('costs.batch_minutes') ?? 0,
@@ -109,6 +115,8 @@ function cordsOf(product: string, cells: ProductCells, plan: Plan): CardCord[] {
           wovenMm: mm('woven'),
           hitchedMm: mm('hitched'),
           joinedMm: mm('joined'),
+          inEndsMm: mm('in_ends'),
+          extraMm: mm('extra'),
           spareMm: mm('spare'),
           trimMm: mm('trim'),
           batchCords: row.number('batch_cords'),
@@ -136,6 +144,24 @@ function partsOf(product: string, cells: ProductCells, plan: Plan): CardPart[] {
       batchQuantity: amount('batch_quantity'),
     };
   });
+}
+
+function endsOf(product: string, cells: ProductCells, plan: Plan): CardEnd[] {
+  return cells
+    .children('ends', product)
+    .map((row) => {
+      const end = row.text('end');
+      const size = row.number('size');
+      return {
+        where: row.text('where'),
+        end,
+        name: cells.text('end_kinds.name', end) || end,
+        count: row.number('count'),
+        sizeMm: size > 0 ? convertLength(size, plan.settings.lengthUnit, 'mm') : null,
+        role: row.text('cord_role'),
+      };
+    })
+    .filter(({ count }) => count > 0);
 }
 
 function stepsOf(owner: string, cells: ProductCells): CardStep[] {

@@ -2,7 +2,7 @@ import type { Card } from './card.ts';
 import type { SetUp } from './setUp.ts';
 import { label, mm, rowMm } from './svg.ts';
 import { corePlaces, cutaway, roleOf, type WeaveLayer } from './weaveLayers.ts';
-import type { Point } from './weaveStrokes.ts';
+import type { Point, Strokes } from './weaveStrokes.ts';
 
 /** Where leaders hang, in millimetres of paper, beside a piece that is drawn at full size. */
 export interface Hanging {
@@ -38,6 +38,10 @@ export function leaders(
       ends.push({ role, point: strandOf(card, layer, cord) });
     }
   }
+  const face = layers.at(-1);
+  for (const role of ['stripe', 'band'] as const) {
+    if (face !== undefined) ends.push({ role, point: strandOf(card, face, role) });
+  }
   const named = ends
     .flatMap(({ role, point }) => {
       const cord = card.cords.find((each) => each.role === role);
@@ -55,23 +59,33 @@ export function leaders(
   return { svg: drawn.join('\n'), heightMm: named.length * rowMm + 1 };
 }
 
-/** A place on a strand of this cord that nothing lies on: the over cord on the left, the under cord beyond it, low. */
-function strandOf(card: Card, layer: WeaveLayer, cord: 'over' | 'under'): Point {
+/** How far along the layer a cord is named: one beside the other, and not too far from the left end. */
+const partOf = { over: 0.2, under: 0.4, stripe: 0.6, band: 0.75 } as const;
+
+/** A place on a strand of this cord that nothing lies on; of the under cord, low, where its loops lie. */
+function strandOf(card: Card, layer: WeaveLayer, cord: Strokes['cord']): Point {
   const { fromMm, toMm } = layer.seen;
-  const isOver = cord === 'over';
+  const part = layer.which === 'lower' ? 1.5 * partOf[cord] : partOf[cord];
   const wanted: Point = [
-    fromMm + (toMm - fromMm) * (isOver ? 0.25 : layer.which === 'lower' ? 0.7 : 0.45),
-    isOver ? 0 : (layer.widthMm - card.diameterMm) / 2,
+    fromMm + (toMm - fromMm) * part,
+    cord === 'under' ? (layer.widthMm - card.diameterMm) / 2 : 0,
   ];
   const far = ([along, across]: Point): number => Math.hypot(along - wanted[0], across - wanted[1]);
   const uppermost = layer.strokes.filter((strokes) => strokes.cord === cord).at(-1);
-  const places = (uppermost?.lines ?? []).map(middleOf).filter(([along]) => along > fromMm && along < toMm);
+  // A stripe or a band lies on the middle of the cords below it.
+  const covered =
+    cord === 'over' && layer.strokes.some(({ cord: laid }) => laid === 'stripe' || laid === 'band');
+  const places = (uppermost?.lines ?? [])
+    .map((line) => pointOn(line, covered ? 0.25 : 0.5))
+    .filter(([along]) => along > fromMm && along < toMm);
   return places.sort((one, other) => far(one) - far(other))[0] ?? wanted;
 }
 
-function middleOf(line: readonly Point[]): Point {
-  const [one, other] = [line[Math.floor((line.length - 1) / 2)], line[Math.ceil((line.length - 1) / 2)]];
-  return one === undefined || other === undefined
-    ? [0, 0]
-    : [(one[0] + other[0]) / 2, (one[1] + other[1]) / 2];
+/** The point of a line after a part of its corners. */
+function pointOn(line: readonly Point[], part: number): Point {
+  const at = (line.length - 1) * part;
+  const [one, other] = [line[Math.floor(at)], line[Math.ceil(at)]];
+  if (one === undefined || other === undefined) return [0, 0];
+  const rest = at - Math.floor(at);
+  return [one[0] + (other[0] - one[0]) * rest, one[1] + (other[1] - one[1]) * rest];
 }

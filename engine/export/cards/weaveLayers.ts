@@ -1,6 +1,6 @@
 import type { Card } from './card.ts';
 import type { SetUp, Stretch } from './setUp.ts';
-import { type Strokes, weaveStrokes } from './weaveStrokes.ts';
+import { bandStrokes, type Strokes, stripeStrokes, weaveStrokes } from './weaveStrokes.ts';
 
 /** So much of the weave is left away at the left end, to show what is under it. */
 const coreShownMm = 9;
@@ -28,11 +28,8 @@ export function cutaway(card: Card, piece: SetUp, toMm: number): Cutaway {
   const third = Math.max(0, endMm - fromMm) / 3;
   const coreToMm = fromMm + (card.coreStrands > 0 ? Math.min(coreShownMm, third) : 0);
   const lowerToMm = coreToMm + (card.layers > 1 ? Math.min(layerShownMm, third) : 0);
-  const layer = (which: 'lower' | 'top', seen: Stretch, widthMm: number): WeaveLayer => ({
-    which,
-    seen,
-    widthMm,
-    strokes: weaveStrokes(card.weaveFamily, {
+  const layer = (which: 'lower' | 'top', seen: Stretch, widthMm: number): WeaveLayer => {
+    const woven = {
       // What is covered shows through gaps: it goes on to the end.
       fromMm: seen.fromMm,
       toMm: endMm,
@@ -43,8 +40,16 @@ export function cutaway(card: Card, piece: SetUp, toMm: number): Cutaway {
       overStrands: card.overStrands,
       underStrands: card.underStrands,
       passesOver: card.passesOver,
-    }),
-  });
+    };
+    const strokes = weaveStrokes(card.weaveFamily, woven);
+    if (which === 'lower' || strokes.length === 0) return { which, seen, widthMm, strokes };
+    const has = (role: string): number => card.cords.find((cord) => cord.role === role)?.cords ?? 0;
+    const laid = [
+      ...(has('stripe') > 0 ? [stripeStrokes(woven)] : []),
+      ...(has('band') > 0 ? [bandStrokes(woven, has('band'), card.bandKnots ?? 2)] : []),
+    ];
+    return { which, seen, widthMm, strokes: [...strokes, ...laid] };
+  };
   // Each layer lies one cord outside the one under it, on either side.
   const lowerWidthMm = Math.max(card.diameterMm, piece.widthMm - 2 * card.diameterMm * (card.layers - 1));
   return {
@@ -57,15 +62,19 @@ export function cutaway(card: Card, piece: SetUp, toMm: number): Cutaway {
 }
 
 /** The role whose cord a layer shows: upper layers may have cords of their own. */
-export function roleOf(card: Card, cord: 'over' | 'under', which: 'lower' | 'top'): string {
+export function roleOf(card: Card, cord: Strokes['cord'], which: 'lower' | 'top'): string {
   const upper = `upper ${cord}`;
   return which === 'top' && card.cords.some(({ role }) => role === upper) ? upper : cord;
 }
 
-/** Across the piece, where the middle of each core strand lies: side by side, within what is woven round them. */
+/**
+ * Across the piece, where the middle of each core strand lies: side by side, within what is woven round them. In
+ * a zig-zag the working cord passes between them.
+ */
 export function corePlaces(card: Card, piece: SetUp): readonly number[] {
+  const apart = card.weaveFamily === 'zig-zag' ? 2 : 1;
   const gaps = card.coreStrands - 1;
   const inside = piece.widthMm - 2 * card.diameterMm * card.layers - card.coreDiameterMm;
-  const step = gaps > 0 ? Math.min(card.coreDiameterMm, Math.max(0, inside) / gaps) : 0;
+  const step = gaps > 0 ? Math.min(card.coreDiameterMm * apart, Math.max(0, inside) / gaps) : 0;
   return Array.from({ length: card.coreStrands }, (_, at) => (at - gaps / 2) * step);
 }

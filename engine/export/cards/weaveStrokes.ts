@@ -3,7 +3,7 @@ export type Point = readonly [alongMm: number, acrossMm: number];
 
 /** Cords that are drawn together, one stroke over what was drawn before. */
 export interface Strokes {
-  readonly cord: 'over' | 'under';
+  readonly cord: 'over' | 'under' | 'stripe' | 'band';
   readonly ends: 'round' | 'butt';
   readonly lines: readonly (readonly Point[])[];
 }
@@ -31,6 +31,10 @@ export function weaveStrokes(family: string, woven: Woven): readonly Strokes[] {
   switch (family) {
     case 'bar':
       return woven.pitchMm === null ? [] : barStrokes(woven, woven.pitchMm);
+    case 'twist':
+      return woven.pitchMm === null ? [] : twistStrokes(woven, woven.pitchMm);
+    case 'zig-zag':
+      return woven.pitchMm === null ? [] : passes(woven, woven.pitchMm);
     case 'wrap':
       return woven.pitchMm === null ? [] : wrapStrokes(woven, woven.pitchMm);
     case 'round braid':
@@ -72,6 +76,60 @@ function barStrokes(woven: Woven, pitchMm: number): readonly Strokes[] {
     { cord: 'over', ends: 'round', lines: pass(1) },
     { cord: 'under', ends: 'round', lines: loops },
   ];
+}
+
+/** All half knots begin on one side, so that each cord in its turn crosses the face the same way. */
+function twistStrokes(woven: Woven, pitchMm: number): readonly Strokes[] {
+  const edge = reach(woven);
+  const lines = Array.from({ length: steps(woven, pitchMm) }, (_, knot): readonly Point[] => [
+    [woven.fromMm + (knot + 0.2) * pitchMm, -edge],
+    [woven.fromMm + (knot + 0.8) * pitchMm, edge],
+  ]);
+  return [
+    { cord: 'over', ends: 'round', lines: lines.filter((_, knot) => knot % 2 === 0) },
+    { cord: 'under', ends: 'round', lines: lines.filter((_, knot) => knot % 2 === 1) },
+  ];
+}
+
+/** One cord to and fro over the face. */
+function passes(woven: Woven, pitchMm: number): readonly Strokes[] {
+  const edge = reach(woven);
+  const turns = Array.from(
+    { length: steps(woven, pitchMm) + 1 },
+    (_, pass): Point => [woven.fromMm + pass * pitchMm, pass % 2 === 0 ? -edge : edge],
+  );
+  return [{ cord: 'over', ends: 'round', lines: turns.length > 1 ? [turns] : [] }];
+}
+
+/** A cord along the middle of the face, over one half knot and hidden under the next. */
+export function stripeStrokes(woven: Woven): Strokes {
+  const pitchMm = woven.pitchMm ?? 0;
+  const lines = Array.from(
+    { length: pitchMm > 0 ? Math.ceil(steps(woven, pitchMm) / 2) : 0 },
+    (_, pair): readonly Point[] => [
+      [woven.fromMm + 2 * pair * pitchMm, 0],
+      [woven.fromMm + (2 * pair + 1) * pitchMm, 0],
+    ],
+  );
+  return { cord: 'stripe', ends: 'butt', lines };
+}
+
+/**
+ * Cords stitched to and fro over the face of the finished piece; the second of two crosses the first.
+ *
+ * @param knots half knots that one stitch passes
+ */
+export function bandStrokes(woven: Woven, cords: number, knots: number): Strokes {
+  const edge = reach(woven);
+  const stepMm = (woven.pitchMm ?? 0) * knots;
+  const stitches = stepMm > 0 ? steps(woven, stepMm) : 0;
+  const lines = Array.from({ length: stitches > 0 ? Math.min(cords, 6) : 0 }, (_, cord) =>
+    Array.from(
+      { length: stitches + 1 },
+      (__, stitch): Point => [woven.fromMm + stitch * stepMm, (stitch + cord) % 2 === 0 ? -edge : edge],
+    ),
+  );
+  return { cord: 'band', ends: 'round', lines };
 }
 
 /** A turn climbs by half its pitch across the face, and by the other half behind. */

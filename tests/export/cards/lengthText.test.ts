@@ -9,6 +9,7 @@ const inches: Settings = {
   decimal: 'point',
   lengthUnit: 'in',
   cordUnit: 'ft',
+  weightUnit: 'oz',
 };
 const centimetres: Settings = { ...inches, decimal: 'comma', lengthUnit: 'cm', cordUnit: 'm' };
 

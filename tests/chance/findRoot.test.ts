@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { findRoot } from '../../engine/samples/findRoot.ts';
+import { findRoot } from '../../engine/chance/findRoot.ts';
 
 describe('findRoot', () => {
   it('finds where a rising and a falling function are zero', () => {

@@ -1,4 +1,5 @@
 import { findRoot } from './findRoot.ts';
+import { normalTail } from './normal.ts';
 
 /**
  * Student's t and the normal distribution, as far as a fit needs them. Nothing of the kind is among the
@@ -46,22 +47,34 @@ function incompleteBeta(x: number, a: number, b: number): number {
   return (front * fraction) / a;
 }
 
-/** From here on t and the normal distribution differ by less than the fit's own assumptions. */
-const manyDegrees = 1e6;
+/** From here on t is taken for the normal distribution: they differ by less than a millionth. */
+export const manyDegrees = 1_000_000;
 
-/** Chance that Student's t with these degrees of freedom (1 or more, Infinity for the normal) is at most x. */
+/** Chance that Student's t with these degrees of freedom (1 or more, Infinity for the normal) is more than x. */
+function studentTail(x: number, degrees: number): number {
+  if (degrees >= manyDegrees) return normalTail(x);
+  const tail = 0.5 * incompleteBeta(degrees / (degrees + x * x), degrees / 2, 0.5);
+  return x < 0 ? 1 - tail : tail;
+}
+
+/** Chance that Student's t with these degrees of freedom is at most x. */
 export function studentChance(x: number, degrees: number): number {
-  const df = Math.min(degrees, manyDegrees);
-  const tail = 0.5 * incompleteBeta(df / (df + x * x), df / 2, 0.5);
-  return x > 0 ? 1 - tail : tail;
+  return studentTail(-x, degrees);
 }
 
 /** The value that Student's t stays under with this chance (0 to 1, ends excluded). */
 export function studentQuantile(chance: number, degrees: number): number {
   if (!(chance > 0 && chance < 1 && degrees >= 1)) throw new RangeError(`No t for ${chance}, ${degrees}`);
+  return chance < 0.5 ? -studentExceeded(chance, degrees) : studentExceeded(1 - chance, degrees);
+}
+
+/**
+ * The value that Student's t exceeds with this chance, above 0 and at most a half. Asked by the small side,
+ * a small chance keeps its digits: 1 - 0.0001 has lost some of them.
+ */
+export function studentExceeded(chance: number, degrees: number): number {
   if (chance === 0.5) return 0;
-  if (chance < 0.5) return -studentQuantile(1 - chance, degrees);
   let high = 2;
-  while (studentChance(high, degrees) < chance) high *= 2;
-  return findRoot((x) => studentChance(x, degrees) - chance, 0, high) ?? high;
+  while (studentTail(high, degrees) > chance) high *= 2;
+  return findRoot((x) => studentTail(x, degrees) - chance, 0, high) ?? high;
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { studentChance, studentQuantile } from '../../engine/samples/student.ts';
+import { studentChance, studentExceeded, studentQuantile } from '../../engine/chance/student.ts';
 
 describe("Student's t", () => {
   // Printed tables of t, three decimals (from memory; any textbook of statistics has them).
@@ -28,6 +28,19 @@ describe("Student's t", () => {
     for (const x of [-3, 0.5, 8]) {
       expect(studentChance(x, 2)).toBeCloseTo(0.5 + x / (2 * Math.sqrt(2 + x * x)), 12);
     }
+  });
+
+  it('keeps the digits of a small chance: one degree again, whose tail turns round into a tangent', () => {
+    for (const chance of [0.25, 0.02, 1e-4, 1e-7]) {
+      expect(studentExceeded(chance, 1) * Math.tan(Math.PI * chance)).toBeCloseTo(1, 12);
+    }
+  });
+
+  it('goes over into the normal distribution', () => {
+    const normal = studentExceeded(0.02, Number.POSITIVE_INFINITY);
+    expect(studentExceeded(0.02, 1_000_000)).toBe(normal);
+    expect(studentExceeded(0.02, 999_999)).toBeCloseTo(normal, 5);
+    expect(studentExceeded(0.02, 999_999)).toBeGreaterThan(normal);
   });
 
   it('refuses a chance that no value has', () => {
