@@ -17,6 +17,7 @@ export { hasErrors, type Place, type Problem, placeText, problem, problemCodes }
 export { problemsText, problemText } from './book/problemText.ts';
 export { readBook } from './book/readBook.ts';
 export type { Settings } from './book/settings.ts';
+export { convertWeight } from './book/weight.ts';
 export { calculate } from './calc/compiled/calculate.ts';
 export { findings } from './calc/findings.ts';
 export { isFailure, type Result, type Values } from './calc/values.ts';
@@ -31,12 +32,25 @@ export type {
   Quality,
   StockCut,
 } from './cutting/cutReport.ts';
-export { combined, largestQuantity, type Order, productNames, readOrder } from './cutting/order.ts';
+export {
+  combined,
+  largestQuantity,
+  type Order,
+  productNames,
+  readOrder,
+  unknownProduct,
+} from './cutting/order.ts';
 export type { Solver } from './cutting/solver.ts';
 export { type CordCut, type CordReport, cordReport } from './export/cordReport.ts';
 export { fitPicture } from './export/fitPicture.ts';
 export { type FitReport, fitReport, type ReportedFit } from './export/fitReport.ts';
-export { type ChannelPrice, type PriceReport, type ProductPrice, priceReport } from './export/priceReport.ts';
+export {
+  type ChannelPrice,
+  type MaterialWeight,
+  type PriceReport,
+  type ProductPrice,
+  priceReport,
+} from './export/priceReport.ts';
 export { type FitQuestion, type FittedBook, fitBook } from './fitBook.ts';
 export { type CordQuestion, oneOffCord } from './oneOffCord.ts';
 export { type Priced, priceBook, type Source } from './priceBook.ts';

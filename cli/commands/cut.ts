@@ -7,7 +7,6 @@ import {
   cutBook,
   hasErrors,
   largestQuantity,
-  mendName,
   type Order,
   type Plan,
   type Problem,
@@ -15,6 +14,7 @@ import {
   priceBook,
   productNames,
   readOrder,
+  unknownProduct,
   type Values,
 } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
@@ -127,7 +127,7 @@ function orderOf(
   values: Values,
 ): { readonly order: Order; readonly problems: readonly Problem[] } {
   const known = productNames(plan, values);
-  const given = make.map((text) => quantityOf(text, known));
+  const given = make.map((text) => quantityOf(text, known, plan, values));
   const file = options.make;
   const read =
     file === undefined
@@ -159,6 +159,8 @@ function orderOf(
 function quantityOf(
   text: string,
   known: ReadonlyMap<string, string>,
+  plan: Plan,
+  values: Values,
 ): { readonly product: string; readonly quantity: number } {
   const [, name = '', count = ''] = /^(.*)=\s*(\d+)\s*$/.exec(text) ?? [];
   const product = name.trim();
@@ -168,10 +170,8 @@ function quantityOf(
       2,
     );
   if (!known.has(product.toLowerCase())) {
-    throw new Hindrance(
-      `There is no product “${product}” in this book.\n  ${mendName(product, [...known.values()])}`,
-      2,
-    );
+    const { message, mend } = unknownProduct(product, plan, values);
+    throw new Hindrance(`${message}\n  ${mend}`, 2);
   }
   return { product, quantity: Number(count) };
 }

@@ -24,7 +24,7 @@ export function addPrice(program: Command, io: Io, outcome: Outcome): void {
       '--channel <name>',
       'one channel in full: floor, target, asking price, margin, markup, contribution',
     )
-    .option('--costs', 'what each product costs: materials, labour, overhead, bench minutes')
+    .option('--costs', 'what each product costs and weighs: materials, labour, overhead, bench minutes')
     .option('--json', 'print all figures as JSON, unrounded')
     .option('--plain', 'in sentences, without columns, marks or colours')
     .addHelpText(
@@ -37,9 +37,11 @@ Examples:
   $ sennit price my-book --json
 
 In JSON, money is in the book's currency and shares are ratios: 0.4 is 40 %. Each product has product,
-name, family, size, materials, labour, overhead, unitCost, variableCost, benchMinutes and cordNumbers;
-each of its channels has channel, floor, target, asking, setByHand, net, fees, wantedMargin, margin,
-markup, contribution, contributionPerHour, profit and underFloor.`,
+name, family, size, materials, labour, overhead, unitCost, variableCost, benchMinutes, cordNumbers,
+weightG, weightFrom and unweighed (cuts and parts that weightG leaves out); each of its channels has
+channel, floor, target, asking, setByHand, net, fees, wantedMargin, margin, markup, contribution,
+contributionPerHour, profit, orderWeightG and underFloor. Each material has material, soldBy, cordKind,
+weightGPerM or weightG, weightFrom, breakingStrengthN and stretchRatio; null is not known.`,
     )
     .action((folder: string, options: Options) => {
       const { problems, plan, values } = priceBook(readSource(io, folder));

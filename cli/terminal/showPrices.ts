@@ -1,5 +1,6 @@
 import {
   type ChannelPrice,
+  convertWeight,
   type PriceReport,
   type ProductPrice,
   type Settings,
@@ -23,6 +24,8 @@ export interface ShowHow {
 const underFloorMark = '!';
 /** Stands after a price that was set by hand. */
 const byHandMark = '*';
+/** Stands after a weight that leaves out what has none. */
+const incompleteMark = '+';
 
 /** The whole line: unit cost, and for each channel the asking price and its margin. */
 export function showPrices(report: PriceReport, how: ShowHow): string {
@@ -80,11 +83,22 @@ export function showCosts(report: PriceReport, how: ShowHow): string {
   const money = (value: number): string => showValue(value, 'money', how.settings);
   const columns: TableColumn[] = [
     { heading: 'Product', align: 'left' },
-    ...['Materials', 'Labour', 'Overhead', 'Unit cost', 'Variable cost', 'Bench minutes'].map(
+    ...['Mate- rials', 'Labour', 'Overhead', 'Unit cost', 'Vari- able cost', 'Bench min'].map(
       (heading): TableColumn => ({ heading, align: 'right' }),
     ),
+    { heading: `Weight, ${how.settings.weightUnit}`, align: 'right' },
     { heading: 'Cord', align: 'left' },
   ];
+  const anyIncomplete = report.products.some(isIncomplete);
+  const weight = (product: ProductPrice): string => {
+    if (product.weightG === null) return '-'.padEnd(anyIncomplete ? 2 : 1);
+    const shown = showValue(
+      convertWeight(product.weightG, 'g', how.settings.weightUnit),
+      'weight',
+      how.settings,
+    );
+    return `${shown}${isIncomplete(product) ? incompleteMark : anyIncomplete ? ' ' : ''}`;
+  };
   const rows = byFamily(report.products, (product) => [
     product.product,
     money(product.materials),
@@ -93,12 +107,38 @@ export function showCosts(report: PriceReport, how: ShowHow): string {
     money(product.unitCost),
     money(product.variableCost),
     showValue(product.benchMinutes, 'minutes', how.settings),
+    weight(product),
     product.cordNumbers,
   ]);
   const first = `${count(report.products.length, 'product')}; what one piece costs, ${report.currency}.\n`;
-  const last =
-    'Unit cost = materials + labour + overhead. Variable cost leaves overhead out: it is what one piece more costs.';
-  return `${[first, table(columns, rows, how.width, how.style), ...wrap(last, how.width)].join('\n').trimEnd()}\n`;
+  const last = [
+    'Unit cost = materials + labour + overhead. Variable cost leaves overhead out: it is what one piece more costs.',
+    ...weightLegend(report),
+  ].flatMap((line) => wrap(line, how.width));
+  return `${[first, table(columns, rows, how.width, how.style), ...last].join('\n').trimEnd()}\n`;
+}
+
+function isIncomplete(product: ProductPrice): boolean {
+  return product.weightG !== null && product.unweighed > 0;
+}
+
+/** What the weights rest on, and what they leave out. */
+function weightLegend(report: PriceReport): string[] {
+  const { products } = report;
+  if (products.every(({ weightG }) => weightG === null))
+    return ['Weight: no material has one yet. Write cord_kind or weight in materials.csv.'];
+  const incomplete = products.filter(isIncomplete).map(({ product }) => product);
+  const names = incomplete.slice(0, 6).join(', ');
+  const more = incomplete.length > 6 ? ` and ${incomplete.length - 6} more` : '';
+  return [
+    products.some(({ weightFrom }) => weightFrom.startsWith('at most'))
+      ? 'Weight: at most, where a cord is weighed by its specification. Your own scales tell more: weight in materials.csv.'
+      : '',
+    incomplete.length === 0
+      ? ''
+      : `${incompleteMark} and more: a material of it has no weight yet (${names}${more}).`,
+    products.some(({ weightG }) => weightG === null) ? '- no material of it has a weight yet.' : '',
+  ].filter((line) => line !== '');
 }
 
 /** One channel in full. */

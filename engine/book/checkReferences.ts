@@ -3,14 +3,18 @@ import { mendName } from './nearest.ts';
 import { type Place, type Problem, problem } from './problem.ts';
 import type { TableReading } from './readTable.ts';
 import type { FieldSchema, TableSchema } from './schema.ts';
+import type { SizesOf } from './sizedProducts.ts';
 
 /**
  * What no single cell can know: keys that stand twice, names that no other table has, quantities in a
  * unit that their material is not sold by. References are rewritten to the spelling of the key they name.
+ *
+ * @param sizesOf products that stand for their sizes, and so are no names themselves
  */
 export function checkReferences(
   readings: ReadonlyMap<string, TableReading>,
   schemas: readonly TableSchema[],
+  sizesOf: SizesOf = new Map(),
 ): Problem[] {
   const problems: Problem[] = [];
   const names = new Map<string, ReadonlyMap<string, string>>();
@@ -33,13 +37,15 @@ export function checkReferences(
     );
     if (schema.belongs !== undefined)
       columns.push({ column: schema.belongs.column, to: [...schema.belongs.to] });
-    for (const each of strangers(reading.table, columns, names)) problems.push(each);
+    for (const each of strangers(reading.table, columns, names, sizesOf)) problems.push(each);
     if (schema.belongs !== undefined)
       for (const each of twoOwners(reading.table, schema.belongs, names)) problems.push(each);
     for (const field of schema.fields) {
       if (field.measuredBy !== undefined || (field.kind === 'quantity' && schema.table === 'materials')) {
         for (const each of wrongUnits(reading, field, readings)) problems.push(each);
       }
+      if (field.kind === 'weight_per_unit')
+        for (const each of weightsOfLengths(reading, field)) problems.push(each);
     }
   }
   return problems;
@@ -110,6 +116,7 @@ function strangers(
   table: Table,
   columns: readonly NamingColumn[],
   names: ReadonlyMap<string, ReadonlyMap<string, string>>,
+  sizesOf: SizesOf,
 ): Problem[] {
   const unknown = new Map<
     string,
@@ -148,10 +155,20 @@ function strangers(
       ),
     ];
     const again = rows.length === 0 ? '' : ` It is used in ${rowsText(rows as number[])} too.`;
+    const sizes = to.includes('products') ? sizesOf.get(sameKey(value)) : undefined;
+    if (sizes !== undefined) {
+      const message = `“${value}” comes in sizes, and one of them is needed here.${again}`;
+      const accepted = `one of ${sizes.names.join(', ')}`;
+      return problem('reference-unknown', place, message, { found: value, accepted, mend: 'Name the size.' });
+    }
+    const known = [...spelling.values(), ...(to.includes('products') ? sizesOf.values() : [])];
     return problem('reference-unknown', place, `“${value}” is not in ${to.join(' or ')}.${again}`, {
       found: value,
       accepted: `a name from ${to.join(' or ')}`,
-      mend: mendName(value, [...spelling.values()]),
+      mend: mendName(
+        value,
+        known.map((each) => (typeof each === 'string' ? each : each.product)),
+      ),
     });
   });
 }
@@ -195,6 +212,26 @@ function placeOf(table: Table, row: number): Place {
   return table.places[row] ?? { file: `${table.name}.csv` };
 }
 
+/** The weight of a length, such as 6.6 g/m, for something that is sold by the piece: nobody knows how long a piece is. */
+function weightsOfLengths({ table, withUnit }: TableReading, field: FieldSchema): Problem[] {
+  const soldBy = table.columns.get('sold_by');
+  return [...(withUnit.get(field.id) ?? [])].flatMap(([row, unit]) =>
+    unit !== 'by length' || soldBy?.[row] !== 'piece'
+      ? []
+      : [
+          problem(
+            'wrong-unit',
+            { ...placeOf(table, row), column: field.id },
+            'This is sold by the piece, and its weight is given for a length.',
+            {
+              accepted: 'the weight of one piece, such as 12 g',
+              mend: 'Write what one piece weighs, or set sold_by to length.',
+            },
+          ),
+        ],
+  );
+}
+
 /** A length of something sold by the piece, or pieces of something sold by length: a slip. */
 function wrongUnits(
   reading: TableReading,
@@ -208,14 +245,19 @@ function wrongUnits(
   const way = new Map(keys.map((key, row) => [sameKey(String(key)), soldBy[row]]));
   const named = reading.table.columns.get(field.measuredBy ?? 'material') ?? [];
   const problems: Problem[] = [];
+  // A row that stands for several sizes is told once.
+  const told = new Set<Place>();
   for (const [row, unit] of reading.withUnit.get(field.id) ?? []) {
     const soldAs = named[row] === null ? undefined : way.get(sameKey(String(named[row])));
     const byPiece = soldAs === 'piece';
     if ((!byPiece && soldAs !== 'length') || byPiece === (unit === 'pieces')) continue;
+    const place = placeOf(reading.table, row);
+    if (told.has(place)) continue;
+    told.add(place);
     problems.push(
       problem(
         'wrong-unit',
-        { ...placeOf(reading.table, row), column: field.id },
+        { ...place, column: field.id },
         byPiece
           ? `“${named[row]}” is sold by the piece, and this is a length.`
           : `“${named[row]}” is sold by length, and these are pieces.`,

@@ -1,13 +1,17 @@
 import Papa from 'papaparse';
+import { forceUnit } from './force.ts';
 import { lineOfLostLetter, lostLetter } from './lostLetter.ts';
 import { type LengthUnit, lengthUnit } from './measure.ts';
 import { type Problem, problem } from './problem.ts';
+import { isWeightWord } from './weight.ts';
 
 /** A heading as written, the column it names, and the unit that its values are in where it says so. */
 export interface CsvHeading {
   readonly text: string;
   readonly id: string;
   readonly unit?: LengthUnit;
+  /** The same for weights and strengths, as written: `g`, `g/m`, `lbf`. */
+  readonly measure?: string;
 }
 
 /** A CSV file as rows of text; blank rows are dropped, but row numbers count them. */
@@ -91,8 +95,12 @@ export function parseHeading(text: string): CsvHeading {
   const trimmed = text.trim();
   const withUnit =
     trimmed.length > longestHeading ? null : /^(.*?)\s*(?:\(([^)]*)\)|,\s*([a-z]+))$/i.exec(trimmed);
-  const unit = withUnit === null ? undefined : lengthUnit(withUnit[2] ?? withUnit[3] ?? '');
-  const name = unit === undefined ? trimmed : (withUnit?.[1] ?? '');
+  const word = withUnit?.[2] ?? withUnit?.[3] ?? '';
+  const unit = lengthUnit(word);
+  const measure =
+    unit === undefined && (isWeightWord(word) || forceUnit(word) !== undefined) ? word : undefined;
+  const name = unit === undefined && measure === undefined ? trimmed : (withUnit?.[1] ?? '');
   const id = name.toLowerCase().replace(/[\s-]+/g, '_');
-  return unit === undefined ? { text: trimmed, id } : { text: trimmed, id, unit };
+  if (unit !== undefined) return { text: trimmed, id, unit };
+  return measure === undefined ? { text: trimmed, id } : { text: trimmed, id, measure };
 }

@@ -1,6 +1,7 @@
 import { parseMeasure } from './measure.ts';
 import { type DecimalMark, otherMark, parseNumber } from './numberText.ts';
 import { type Place, type Problem, problem } from './problem.ts';
+import { parseWeight, parseWeightOfLength } from './weight.ts';
 
 /** As many slips of the decimal mark are one slip: that of the book's setting. */
 const enoughForSetting = 5;
@@ -21,7 +22,10 @@ function gatherMarks(problems: readonly Problem[], decimal: DecimalMark, setting
   const slips = problems.filter(
     (each) =>
       (each.code === 'not-a-number' || each.code === 'not-a-measure') &&
+      /\d/.test(each.found) &&
       (parseMeasure(each.found, other) !== undefined ||
+        parseWeight(each.found, other) !== undefined ||
+        parseWeightOfLength(each.found, other) !== undefined ||
         parseNumber(each.found.replace(/\s*%$/, ''), other) !== undefined),
   );
   const [first] = slips;

@@ -14,6 +14,9 @@ export const numberKinds = [
   'cord', // the maker's long unit (ft, yd, m): cord to buy
   'fine', // millimetres: diameters and thickness
   'quantity', // a cord length or a count, by what the material is sold by
+  'weight', // the maker's weight unit (g, oz): pieces, parcels
+  'weight_per_unit', // weight of one cord unit or one piece
+  'force', // breaking strength: lbf in a book of inches, newtons otherwise
   'angle', // degrees
   'minutes',
   'hours',

@@ -1,13 +1,15 @@
+import { convertForce, type ForceUnit, forceUnit, forceUnitOf, parseForce } from './force.ts';
 import type { NumberKind } from './kinds.ts';
-import { convertLength, type LengthUnit, parseMeasure } from './measure.ts';
+import { convertLength, type LengthUnit, lengthUnit, parseMeasure } from './measure.ts';
 import { nearest } from './nearest.ts';
 import { type DecimalMark, numberText, otherMark, parseNumber, shiftDecimal } from './numberText.ts';
 import type { ProblemCode } from './problem.ts';
 import type { FieldSchema } from './schema.ts';
 import type { Settings } from './settings.ts';
+import { convertWeight, parseWeight, parseWeightOfLength, type Weight, weightOfOne } from './weight.ts';
 
-/** The unit that a cell was written with: of length, or pieces. */
-export type WrittenUnit = LengthUnit | 'pieces';
+/** The unit that a cell was written with: of length, or pieces; of a weight, whether it is that of a length. */
+export type WrittenUnit = LengthUnit | 'pieces' | 'by length';
 
 /** A cell that was read, or what is wrong with it. */
 export type CellReading =
@@ -31,7 +33,7 @@ export function readCell(
   text: string,
   field: FieldSchema,
   settings: Settings,
-  headingUnit?: LengthUnit,
+  headingUnit?: string,
 ): CellReading {
   switch (field.kind) {
     case 'key':
@@ -66,6 +68,12 @@ export function readCell(
       return bounded(readLength(text, settings, 'mm', headingUnit), text, field, settings.decimal);
     case 'quantity':
       return bounded(readQuantity(text, settings, headingUnit), text, field, settings.decimal);
+    case 'weight':
+      return bounded(readWeight(text, settings, headingUnit), text, field, settings.decimal);
+    case 'weight_per_unit':
+      return bounded(readWeightPerUnit(text, settings, headingUnit), text, field, settings.decimal);
+    case 'force':
+      return bounded(readForce(text, settings, headingUnit), text, field, settings.decimal);
     case 'percent':
       return readPercent(text, field, settings.decimal);
     case 'count':
@@ -88,11 +96,14 @@ function plainName(text: string): string {
     .trim();
 }
 
+/** Names are shown in drop-downs and headings. */
+export const longestKey = 60;
+
 /** Keys are looked up by MATCH, which reads `*`, `?` and `~` as wild cards. */
 function readKey(given: string): CellReading {
   const text = plainName(given);
-  const accepted = 'up to 60 letters, digits, spaces and marks other than * ? ~ |, on one line';
-  if (text.length > 60) {
+  const accepted = `up to ${longestKey} letters, digits, spaces and marks other than * ? ~ |, on one line`;
+  if (text.length > longestKey) {
     return fault(
       'key-bad',
       `A name of ${text.length} characters is too long.`,
@@ -127,15 +138,10 @@ function readChoice(text: string, choices: readonly string[]): CellReading {
   );
 }
 
-function readLength(
-  text: string,
-  settings: Settings,
-  into: LengthUnit,
-  headingUnit?: LengthUnit,
-): CellReading {
+function readLength(text: string, settings: Settings, into: LengthUnit, headingUnit?: string): CellReading {
   const measure = parseMeasure(text, settings.decimal);
   if (measure === undefined) return notAMeasure(text, settings.decimal, into);
-  const unit = measure.unit ?? headingUnit ?? into;
+  const unit = measure.unit ?? lengthUnit(headingUnit ?? '') ?? into;
   return { value: convertLength(measure.value, unit, into), unit };
 }
 
@@ -152,7 +158,7 @@ function notAMeasure(text: string, mark: DecimalMark, unit: LengthUnit): CellRea
   );
 }
 
-function readQuantity(text: string, settings: Settings, headingUnit?: LengthUnit): CellReading {
+function readQuantity(text: string, settings: Settings, headingUnit?: string): CellReading {
   const counted = /^(.*\d)\s*(?:pieces?|pcs?\.?|each)$/i.exec(text);
   const count = parseNumber(counted?.[1] ?? text, settings.decimal);
   if (count !== undefined && counted !== null) return { value: count, unit: 'pieces' };
@@ -164,6 +170,56 @@ function readQuantity(text: string, settings: Settings, headingUnit?: LengthUnit
     `“${text}” is neither a number of pieces nor a length.`,
     `a number of pieces such as 2, or for cord and webbing a length such as ${settings.cordUnit === 'm' ? '30 cm' : '8 in'}`,
     'Write it in digits; units are mm, cm, m, in, ft and yd.',
+  );
+}
+
+/** The heading's unit after a bare number, so that it reads as if it stood in the cell. */
+function withHeading(text: string, headingUnit: string | undefined, mark: DecimalMark): string {
+  return headingUnit === undefined || parseNumber(text, mark) === undefined ? text : `${text} ${headingUnit}`;
+}
+
+function readWeight(text: string, settings: Settings, headingUnit?: string): CellReading {
+  const weight = parseWeight(withHeading(text, headingUnit, settings.decimal), settings.decimal);
+  return weight === undefined ? notAWeight(text, settings, '') : { value: inBookUnit(weight, settings) };
+}
+
+function inBookUnit({ value, unit }: Weight, settings: Settings): number {
+  return convertWeight(value, unit ?? settings.weightUnit, settings.weightUnit);
+}
+
+/** Of one cord unit or one piece; where the cell says for which length, that is turned into one cord unit. */
+function readWeightPerUnit(text: string, settings: Settings, headingUnit?: string): CellReading {
+  const whole = withHeading(text, headingUnit, settings.decimal);
+  const ofLength = parseWeightOfLength(whole, settings.decimal);
+  if (ofLength !== undefined)
+    return { value: weightOfOne(ofLength, settings.weightUnit, settings.cordUnit), unit: 'by length' };
+  const weight = parseWeight(whole, settings.decimal);
+  return weight === undefined
+    ? notAWeight(text, settings, `, or for cord ${numberText(6.5, settings.decimal)} g/m or 225 ft/lb`)
+    : { value: inBookUnit(weight, settings) };
+}
+
+function notAWeight(text: string, { decimal, weightUnit }: Settings, orFor: string): CellReading {
+  return fault(
+    'not-a-measure',
+    `“${text}” is not a weight.`,
+    `a number with a unit, such as 12 g or ${numberText(0.5, decimal)} oz${orFor}, or a bare number of ${weightUnit}`,
+    'Units are g, kg, oz and lb.',
+  );
+}
+
+function readForce(text: string, settings: Settings, headingUnit?: string): CellReading {
+  const into = forceUnitOf(settings);
+  const force = parseForce(text, settings.decimal);
+  if (force !== undefined) {
+    const unit: ForceUnit = force.unit ?? forceUnit(headingUnit ?? '') ?? into;
+    return { value: convertForce(force.value, unit, into) };
+  }
+  return fault(
+    'not-a-measure',
+    `“${text}” is not a breaking strength.`,
+    `a number with a unit, such as 550 lbf or ${numberText(2.4, settings.decimal)} kN, or a bare number of ${into}`,
+    'Units are N, kN, lbf and kgf.',
   );
 }
 
@@ -268,7 +324,7 @@ function bounded(reading: CellReading, text: string, field: FieldSchema, mark: D
 }
 
 function hintFor(field: FieldSchema): string {
-  if (field.kind === 'length' || field.kind === 'cord' || field.kind === 'fine')
+  if (['length', 'cord', 'fine', 'weight', 'weight_per_unit', 'force'].includes(field.kind))
     return 'Check the figure and its unit.';
   return field.required || field.blank !== undefined
     ? 'Check the figure.'

@@ -1,6 +1,5 @@
-import type { BookValue, Table } from './book.ts';
+import { type BookValue, joinNames, type Table } from './book.ts';
 import { type CsvFile, parseCsv } from './csvFile.ts';
-import type { LengthUnit } from './measure.ts';
 import { nearest } from './nearest.ts';
 import { longestFigure } from './numberText.ts';
 import { type Place, type Problem, problem } from './problem.ts';
@@ -43,25 +42,39 @@ export function readTable(
     const field: FieldSchema =
       given.of !== undefined || given.id === schema.belongs?.column ? { ...given, kind: 'ref' } : given;
     const at = position.get(field.id);
-    const unit = at === undefined ? undefined : csv.headings[at]?.unit;
+    const heading = at === undefined ? undefined : csv.headings[at];
+    const unit = heading?.unit ?? heading?.measure;
     const united = new Map<number, WrittenUnit>();
+    const other = field.blankFrom === undefined ? undefined : position.get(field.blankFrom);
+    const standIn = (cells: readonly string[]): string => (other === undefined ? '' : (cells[other] ?? ''));
     columns.set(
       field.id,
       csv.rows.map(({ row, cells }, index) => {
-        const text = at === undefined ? '' : (cells[at] ?? '');
+        const own = at === undefined ? '' : (cells[at] ?? '');
+        const text = own === '' ? standIn(cells) : own;
         const place = { file, row, column: field.id };
         const { value, given } = readField(text, field, settings, place, problems, unit, at !== undefined);
         if (given !== undefined) united.set(index, given);
         return value;
       }),
     );
-    if (field.kind === 'quantity') withUnit.set(field.id, united);
+    if (field.kind === 'quantity' || field.kind === 'weight_per_unit') withUnit.set(field.id, united);
+  }
+  // A column whose cells another one fills in is as good as there.
+  const stoodIn = schema.fields.flatMap(({ id, blankFrom }) =>
+    blankFrom !== undefined && position.has(blankFrom) ? [id] : [],
+  );
+  for (const { id, from } of schema.joined ?? []) {
+    columns.set(
+      id,
+      csv.rows.map((_, row) => joinNames(from.map((each) => columns.get(each)?.[row] ?? null))),
+    );
   }
   return {
     table: { name: schema.table, rowCount: csv.rows.length, columns, places },
     problems,
     withUnit,
-    present: new Set(position.keys()),
+    present: new Set([...position.keys(), ...stoodIn]),
     torn: csv.torn,
   };
 }
@@ -73,7 +86,7 @@ export function readField(
   settings: Settings,
   place: Place,
   problems: Problem[],
-  headingUnit?: LengthUnit,
+  headingUnit?: string,
   blankIsProblem = true,
 ): { value: BookValue; given?: WrittenUnit } {
   const metric = settings.lengthUnit !== 'in';
@@ -143,6 +156,9 @@ const kindWords: Partial<Record<FieldSchema['kind'], string>> = Object.freeze({
   cord: 'a length',
   fine: 'a length',
   quantity: 'a number of pieces, or a length',
+  weight: 'a weight',
+  weight_per_unit: 'a weight',
+  force: 'a breaking strength',
   minutes: 'a number of minutes',
   hours: 'a number of hours',
 });
@@ -153,9 +169,13 @@ function describe(field: FieldSchema): string {
   return kindWords[field.kind] ?? 'a number';
 }
 
+/** Kinds whose heading may state a unit of weight or force; over any other column it would be a slip. */
+const measuredKinds: readonly FieldSchema['kind'][] = ['weight', 'weight_per_unit', 'force'];
+
 /** Finds the columns of the schema among the headings, reporting strangers, twins and gaps. */
 function headingPositions(csv: CsvFile, schema: TableSchema, problems: Problem[]): Map<string, number> {
   const known = schema.fields.map((field) => field.id);
+  const weighed = schema.fields.filter(({ kind }) => measuredKinds.includes(kind)).map(({ id }) => id);
   const unused = known.filter((id) => !csv.headings.some((each) => each.id === id));
   const missing = neededColumns(schema).filter((id) => unused.includes(id));
   const position = new Map<string, number>();
@@ -184,7 +204,7 @@ function headingPositions(csv: CsvFile, schema: TableSchema, problems: Problem[]
           mend: 'Remove or rename one of the two.',
         }),
       );
-    } else if (known.includes(heading.id)) {
+    } else if ((heading.measure === undefined ? known : weighed).includes(heading.id)) {
       position.set(heading.id, index);
     } else {
       strangers.push(heading.text);
@@ -240,7 +260,8 @@ export function neededColumns(schema: TableSchema): string[] {
     .filter(
       (field) =>
         (field.required || (field.kind === 'key' && schema.key.includes(field.id))) &&
-        field.blank === undefined,
+        field.blank === undefined &&
+        field.blankFrom === undefined,
     )
     .map((field) => field.id);
 }

@@ -2,6 +2,7 @@ import { minorUnitDigits } from '../money/currencies.ts';
 import { lengthUnit as unitOf } from './measure.ts';
 import type { DecimalMark } from './numberText.ts';
 import { type Problem, problem } from './problem.ts';
+import { weightUnit } from './weight.ts';
 import type { YamlFile } from './yamlFile.ts';
 
 /** What `book.yaml` says about how the book is written, as opposed to what it costs. */
@@ -15,12 +16,15 @@ export interface Settings {
   readonly lengthUnit: 'in' | 'cm' | 'mm';
   /** Long unit: cord to buy. */
   readonly cordUnit: 'ft' | 'yd' | 'm';
+  /** Weight of pieces, cord and parcels. */
+  readonly weightUnit: 'g' | 'oz';
 }
 
 const words = {
   decimal: ['point', 'comma'],
   length_unit: ['in', 'cm', 'mm'],
   cord_unit: ['ft', 'yd', 'm'],
+  weight_unit: ['g', 'oz'],
 } as const;
 
 /** Keys of `book.yaml` that are settings; the rest are figures of the sheet Rates. */
@@ -43,7 +47,7 @@ export function readSettings(yaml: YamlFile): { settings: Settings; problems: Pr
     }
     const found = yaml.text(name);
     if (found === undefined) return otherwise;
-    const meant = [found.toLowerCase(), unitOf(found)].find(
+    const meant = [found.toLowerCase(), unitOf(found), weightUnit(found)].find(
       (each) => each !== undefined && accepted.includes(each),
     );
     if (meant !== undefined) return meant as (typeof words)[Name][number];
@@ -88,6 +92,7 @@ export function readSettings(yaml: YamlFile): { settings: Settings; problems: Pr
       decimal: word('decimal', 'point'),
       lengthUnit,
       cordUnit,
+      weightUnit: word('weight_unit', lengthUnit === 'in' ? 'oz' : 'g'),
     },
     problems,
   };

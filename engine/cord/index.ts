@@ -1,12 +1,21 @@
+import { band } from './band.ts';
 import { bar } from './bar.ts';
 import { braid } from './braid.ts';
+import { chain } from './chain.ts';
 import type { CordFunction } from './cordFunction.ts';
+import { crown } from './crown.ts';
 import { hitch } from './hitch.ts';
 import { plait } from './plait.ts';
+import { roundBraid } from './roundBraid.ts';
+import { slipLoop } from './slipLoop.ts';
 import { slot } from './slot.ts';
+import { snake } from './snake.ts';
 import { spareFactor } from './spareFactor.ts';
 import { spareLeft } from './spareLeft.ts';
+import { stripe } from './stripe.ts';
+import { twist } from './twist.ts';
 import { wrap } from './wrap.ts';
+import { zigzag } from './zigzag.ts';
 
 export type { CordFunction } from './cordFunction.ts';
 
@@ -16,9 +25,18 @@ export type { CordFunction } from './cordFunction.ts';
  */
 export const cordFunctions: readonly CordFunction[] = Object.freeze([
   bar,
+  twist,
+  stripe,
+  band,
+  slipLoop,
+  zigzag,
   wrap,
-  braid,
+  roundBraid,
   plait,
+  crown,
+  chain,
+  snake,
+  braid,
   hitch,
   slot,
   spareFactor,

@@ -43,13 +43,11 @@ export function readOrder(
   const known = productNames(plan, values);
   const unknown = lines
     .filter(({ product }) => product !== '' && !known.has(sameKey(product)))
-    .map(({ product, where }) =>
-      problem('reference-unknown', where, `“${product}” is not in products.csv.`, {
-        found: product,
-        accepted: 'a name from products',
-        mend: mendName(product, [...known.values()]),
-      }),
-    );
+    .map(({ product, where }) => {
+      const { message, mend } = unknownProduct(product, plan, values);
+      const accepted = 'a name from products, with its size where it has sizes';
+      return problem('reference-unknown', where, message, { found: product, accepted, mend });
+    });
   return { order: combined(lines, known), problems: [...problems, ...unknown] };
 }
 
@@ -74,4 +72,30 @@ export function productNames(plan: Plan, values: Values): Map<string, string> {
       return [sameKey(product), product];
     }),
   );
+}
+
+/** What to say of a name that is no product's: perhaps it comes in sizes, and one of them is meant. */
+export function unknownProduct(
+  product: string,
+  plan: Plan,
+  values: Values,
+): { readonly message: string; readonly mend: string } {
+  const rows = Array.from({ length: rowCount(plan, 'products') }, (_, row) => row);
+  const sizes = rows
+    .filter((row) => textOf(values, 'products', 'size_run', row) !== '')
+    .map((row) => ({
+      name: textOf(values, 'products', 'product', row),
+      size: textOf(values, 'products', 'size', row),
+    }))
+    .filter(({ name, size }) => sameKey(name) === sameKey(`${product} ${size}`))
+    .map(({ name }) => name);
+  if (sizes.length > 0)
+    return {
+      message: `“${product}” comes in sizes, and one of them is needed here.`,
+      mend: `Its sizes: ${sizes.join(', ')}.`,
+    };
+  return {
+    message: `There is no product “${product}” in this book.`,
+    mend: mendName(product, [...productNames(plan, values).values()]),
+  };
 }

@@ -1,4 +1,7 @@
+import { convertForce, forceUnitOf } from '../book/force.ts';
+import { convertLength } from '../book/measure.ts';
 import type { Problem } from '../book/problem.ts';
+import { convertWeight } from '../book/weight.ts';
 import { isFailure, type Values } from '../calc/values.ts';
 import type { Plan } from '../sheets/plan.ts';
 
@@ -25,6 +28,8 @@ export interface ChannelPrice {
   /** Null where the product takes no bench time. */
   readonly contributionPerHour: number | null;
   readonly profit: number;
+  /** Of an order as the channel usually has it, with packing; null where a material has no weight. */
+  readonly orderWeightG: number | null;
   readonly underFloor: boolean;
 }
 
@@ -41,8 +46,33 @@ export interface ProductPrice {
   readonly benchMinutes: number;
   /** Whether the cord of this product comes from a sample or from geometry. */
   readonly cordNumbers: 'measured' | 'estimated';
+  /** Cord and parts together, as far as they are weighed; null where none of them is. */
+  readonly weightG: number | null;
+  /** Where the weight comes from, in words: `weighed`, `at most, by specification`, `incomplete`. */
+  readonly weightFrom: string;
+  /** Cuts and parts whose material has no weight, so that `weightG` leaves them out. */
+  readonly unweighed: number;
   readonly channels: readonly ChannelPrice[];
 }
+
+/** What a material weighs, and what its published type says of its strength. Null where not known. */
+export interface MaterialWeight {
+  readonly material: string;
+  readonly soldBy: 'length' | 'piece';
+  readonly cordKind: string | null;
+  /** Weight of one metre of what is sold by length. */
+  readonly weightGPerM: number | null;
+  /** Weight of one piece of what is sold by the piece. */
+  readonly weightG: number | null;
+  readonly weightFrom: string;
+  readonly breakingStrengthN: number | null;
+  /** How much longer at breaking: 0.3 is 30 %. */
+  readonly stretchRatio: number | null;
+}
+
+/** Goes wherever a breaking strength is shown. */
+export const strengthCaution =
+  'Breaking strengths are of new cord without a knot. Knots weaken cord. Nothing here is for lifting, climbing or life safety.';
 
 /** What `price --json` prints. */
 export interface PriceReport {
@@ -55,6 +85,8 @@ export interface PriceReport {
     readonly pricesIncludeTax: boolean;
   }[];
   readonly products: readonly ProductPrice[];
+  readonly materials: readonly MaterialWeight[];
+  readonly strengthCaution: string;
   readonly problems: readonly Problem[];
 }
 
@@ -66,6 +98,17 @@ export function priceReport(plan: Plan, values: Values, problems: readonly Probl
     return value === null || isFailure(value) ? '' : String(value);
   };
   const number = values.number.bind(values);
+  const { weightUnit, cordUnit } = plan.settings;
+  const known = <Shown>(
+    sheet: string,
+    column: string,
+    row: number,
+    show: (value: number) => Shown,
+  ): Shown | null => {
+    const value = values.get(sheet, column, row);
+    return typeof value === 'number' ? show(value) : null;
+  };
+  const grams = (value: number): number => convertWeight(value, weightUnit, 'g');
   const channels = Array.from({ length: rowsOf('channels') }, (_, row) => ({
     channel: text('channels', 'channel', row),
     name: text('channels', 'name', row) || text('channels', 'channel', row),
@@ -88,6 +131,7 @@ export function priceReport(plan: Plan, values: Values, problems: readonly Probl
       contribution: number('prices', 'contribution', row),
       contributionPerHour: typeof perHour === 'number' ? perHour : null,
       profit: number('prices', 'profit', row),
+      orderWeightG: known('prices', 'order_weight', row, grams),
       underFloor: text('prices', 'floor_check', row) === 'look',
     };
   }
@@ -112,8 +156,37 @@ export function priceReport(plan: Plan, values: Values, problems: readonly Probl
       variableCost: number('costs', 'variable_cost', row),
       benchMinutes: number('costs', 'minutes', row),
       cordNumbers: text('products', 'numbers', row) === 'measured' ? 'measured' : 'estimated',
+      weightG:
+        text('costs', 'weight_from', row) === 'not known' ? null : grams(number('costs', 'weight', row)),
+      weightFrom: text('costs', 'weight_from', row),
+      unweighed: number('costs', 'unweighed', row),
       channels: pricesOf.get(product) ?? [],
     };
   });
-  return { workshop: plan.settings.workshop, currency: plan.settings.currency, channels, products, problems };
+  const materials = Array.from({ length: rowsOf('materials') }, (_, row): MaterialWeight => {
+    const soldBy = text('materials', 'sold_by', row) === 'piece' ? 'piece' : 'length';
+    const weight = known('materials', 'unit_weight', row, grams);
+    const perCord = convertLength(1, cordUnit, 'm');
+    return {
+      material: text('materials', 'material', row),
+      soldBy,
+      cordKind: text('materials', 'cord_kind', row) || null,
+      weightGPerM: soldBy === 'piece' || weight === null ? null : weight / perCord,
+      weightG: soldBy === 'piece' ? weight : null,
+      weightFrom: text('materials', 'weight_from', row),
+      breakingStrengthN: known('materials', 'strength', row, (value) =>
+        convertForce(value, forceUnitOf(plan.settings), 'N'),
+      ),
+      stretchRatio: known('materials', 'stretch', row, (value) => value),
+    };
+  });
+  return {
+    workshop: plan.settings.workshop,
+    currency: plan.settings.currency,
+    channels,
+    products,
+    materials,
+    strengthCaution,
+    problems,
+  };
 }

@@ -101,19 +101,19 @@ function checkColumn(column: ColumnDefinition, definition: SheetDefinition, shee
   if (column.of !== undefined) problems.push(...mustName(column.of, 'of', sheets, at));
   if (column.each !== undefined) problems.push(...mustName(column.each, 'each', sheets, at));
   const own = definition.columns.map((each) => each.id);
-  const id = column.measured_by;
-  if (id !== undefined && !own.includes(id)) {
+  const named = [
+    ...(column.measured_by === undefined ? [] : [{ word: 'measured_by', id: column.measured_by }]),
+    ...(column.blank_from === undefined ? [] : [{ word: 'blank_from', id: column.blank_from }]),
+    ...(column.joins ?? []).map((id) => ({ word: 'joins', id })),
+  ];
+  for (const { word, id } of named) {
+    if (own.includes(id)) continue;
     problems.push(
-      problem(
-        'column-name-unknown',
-        at,
-        `measured_by: the sheet ${definition.sheet} has no column “${id}”.`,
-        {
-          found: id,
-          accepted: own.join(', '),
-          mend: mendName(id, own),
-        },
-      ),
+      problem('column-name-unknown', at, `${word}: the sheet ${definition.sheet} has no column “${id}”.`, {
+        found: id,
+        accepted: own.join(', '),
+        mend: mendName(id, own),
+      }),
     );
   }
   return problems;

@@ -1,4 +1,5 @@
 import type { Book } from '../book/book.ts';
+import { forceUnitOf } from '../book/force.ts';
 import { convertLength } from '../book/measure.ts';
 import { type Problem, problem } from '../book/problem.ts';
 import type { Settings } from '../book/settings.ts';
@@ -135,6 +136,8 @@ function placeholders(settings: Settings): ReadonlyMap<string, string> {
     ['currency', settings.currency],
     ['length', settings.lengthUnit],
     ['cord', settings.cordUnit],
+    ['weight', settings.weightUnit],
+    ['force', forceUnitOf(settings)],
     ['length_per_cord', String(convertLength(1, settings.cordUnit, settings.lengthUnit))],
     ['fine_per_length', String(convertLength(1, settings.lengthUnit, 'mm'))],
     ['currency_digits', String(settings.currencyDigits)],

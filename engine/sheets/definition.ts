@@ -35,6 +35,8 @@ export interface ColumnDefinition {
   readonly blank?: string | undefined;
   readonly blank_metric?: string | undefined;
   readonly measured_by?: string | undefined;
+  readonly blank_from?: string | undefined;
+  readonly joins?: readonly string[] | undefined;
   readonly min?: number | undefined;
   readonly above?: number | undefined;
   readonly max?: number | undefined;
@@ -56,6 +58,7 @@ export interface SheetDefinition {
   readonly rows: RowSource;
   readonly key: readonly string[];
   readonly belongs?: { readonly column: string; readonly to: readonly string[] };
+  readonly each_size?: boolean | undefined;
   readonly columns: readonly ColumnDefinition[];
   readonly at: Place;
 }

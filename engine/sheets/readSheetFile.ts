@@ -30,6 +30,8 @@ const columnShape = v.strictObject({
   blank: v.optional(scalarText),
   blank_metric: v.optional(scalarText),
   measured_by: v.optional(name),
+  blank_from: v.optional(name),
+  joins: v.optional(v.array(name)),
   min: v.optional(v.number()),
   above: v.optional(v.number()),
   max: v.optional(v.number()),
@@ -64,6 +66,7 @@ const sheetShape = v.strictObject({
   rows: rowsShape,
   key: v.optional(names, []),
   belongs: v.optional(v.strictObject({ column: name, to: names })),
+  each_size: v.optional(v.boolean()),
   columns: v.pipe(v.array(columnShape), v.minLength(1)),
 });
 

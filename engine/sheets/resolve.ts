@@ -195,10 +195,13 @@ class Resolver {
   }
 
   #owns(target: SheetDefinition): boolean {
-    return (
-      this.#sheet.key.length === 1 &&
-      (target.belongs?.to.includes(this.#names.base(this.#sheet.sheet)) ?? false)
-    );
+    const owners = target.belongs?.to ?? [];
+    if (this.#sheet.key.length === 1) return owners.includes(this.#names.base(this.#sheet.sheet));
+    // Rows that have an owner themselves see what else it owns: the cuts of a product see its ends. A sheet that
+    // asks for its own column means all of it.
+    const { belongs, key, sheet } = this.#sheet;
+    if (belongs === undefined || belongs.column !== key[0] || target.sheet === sheet) return false;
+    return belongs.to.length === 1 && owners.includes(belongs.to[0] ?? '');
   }
 
   #mustHave(target: SheetDefinition, given: NameReference): void {

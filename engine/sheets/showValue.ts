@@ -9,7 +9,12 @@ export function digitsOf(kind: NumberKind, settings: Settings): number {
       return settings.currencyDigits;
     case 'money_per_unit':
       return settings.currencyDigits + 2;
+    case 'weight':
+      return settings.weightUnit === 'g' ? 1 : 2;
+    case 'weight_per_unit':
+      return settings.weightUnit === 'g' ? 2 : 4;
     case 'count':
+    case 'force':
       return 0;
     case 'percent':
     case 'minutes':

@@ -21,6 +21,7 @@ export const imperial: Settings = {
   decimal: 'point',
   lengthUnit: 'in',
   cordUnit: 'ft',
+  weightUnit: 'oz',
 };
 
 export const metric: Settings = {
@@ -29,4 +30,5 @@ export const metric: Settings = {
   decimal: 'comma',
   lengthUnit: 'cm',
   cordUnit: 'm',
+  weightUnit: 'g',
 };

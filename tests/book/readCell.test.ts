@@ -78,6 +78,42 @@ describe('readCell', () => {
     expect(value('angle', '38°')).toBe(38);
   });
 
+  it('reads weights into the unit of the book', () => {
+    expect(value('weight', '1 lb')).toBe(16);
+    expect(value('weight', '4')).toBe(4);
+    expect(value('weight', '0,5 kg', metric)).toBe(500);
+    expect(value('weight', 'heavy')).toBe('not-a-measure');
+    expect(value('weight', '6.6 g/m')).toBe('not-a-measure');
+  });
+
+  it('reads the weight of one cord unit or piece, also where it is given for another length', () => {
+    expect(value('weight_per_unit', '1 lb/16 ft')).toBe(1);
+    expect(value('weight_per_unit', '16 ft/lb')).toBe(1);
+    expect(value('weight_per_unit', '0,5 kg/100 m', metric)).toBe(5);
+    expect(value('weight_per_unit', '2 oz')).toBe(2);
+    expect(value('weight_per_unit', 'light')).toBe('not-a-measure');
+    expect(value('weight_per_unit', '-1 g/m', imperial, { min: 0 })).toBe('out-of-range');
+  });
+
+  it('takes the unit of a weight or strength from the heading where the cell has none', () => {
+    const read = (kind: 'weight' | 'weight_per_unit' | 'force', text: string, unit: string) => {
+      const reading = readCell(text, fieldOf('some', { kind }), metric, unit);
+      return 'value' in reading ? reading.value : reading.fault.code;
+    };
+    expect(read('weight', '2', 'kg')).toBe(2000);
+    expect(read('weight', '2 g', 'kg')).toBe(2);
+    expect(read('weight_per_unit', '3', 'kg/100 m')).toBe(30);
+    expect(read('weight_per_unit', '100', 'm/kg')).toBe(10);
+    expect(read('force', '2', 'kN')).toBe(2000);
+    expect(read('force', '2 N', 'kN')).toBe(2);
+  });
+
+  it('reads strengths into pounds-force or newtons', () => {
+    expect(value('force', '550 lb')).toBe(550);
+    expect(value('force', '2,5 kN', metric)).toBe(2500);
+    expect(value('force', 'strong')).toBe('not-a-measure');
+  });
+
   it('takes whole numbers only for counts', () => {
     expect(value('count', '4')).toBe(4);
     expect(value('count', '4.0')).toBe(4);

@@ -76,6 +76,26 @@ describe('readTable', () => {
     expect([...(withUnit.get('pack') ?? [])]).toEqual([[1, 'ft']]);
   });
 
+  it('takes a unit of weight from a heading, and only over a column of weights', () => {
+    const weighed = tableOf('things', [
+      fieldOf('thing', { kind: 'key' }),
+      fieldOf('weight', { kind: 'weight_per_unit' }),
+      fieldOf('price', { kind: 'money' }),
+    ]);
+    const { table, withUnit } = readTable(
+      'things.csv',
+      'thing,weight (lb/8 ft)\na,1\nb,3 oz\n',
+      weighed,
+      imperial,
+    );
+    expect(table.columns.get('weight')).toEqual([2, 3]);
+    expect([...(withUnit.get('weight') ?? [])]).toEqual([[0, 'by length']]);
+    const { problems } = readTable('things.csv', 'thing,price (oz)\na,1\n', weighed, imperial);
+    expect(problems.map(({ code, where }) => [code, where.column])).toEqual([
+      ['column-unknown', 'price (oz)'],
+    ]);
+  });
+
   it('never throws, whatever the text', () => {
     fc.assert(
       fc.property(

@@ -14,6 +14,7 @@ describe('readSettings', () => {
         decimal: 'comma',
         lengthUnit: 'cm',
         cordUnit: 'm',
+        weightUnit: 'g',
       },
       problems: [],
     });
@@ -25,6 +26,16 @@ describe('readSettings', () => {
       lengthUnit: 'in',
       cordUnit: 'ft',
     });
+  });
+
+  it('takes ounces beside inches and grams otherwise, unless the book says', () => {
+    expect(read('currency: USD').settings.weightUnit).toBe('oz');
+    expect(read('currency: EUR\nlength_unit: mm').settings.weightUnit).toBe('g');
+    expect(read('currency: USD\nweight_unit: grams').settings.weightUnit).toBe('g');
+    const { problems } = read('currency: USD\nweight_unit: stone');
+    expect(problems.map(({ code, where }) => [code, where.column])).toEqual([
+      ['not-a-choice', 'weight_unit'],
+    ]);
   });
 
   it('knows currencies without a minor unit and with three digits', () => {
@@ -48,4 +59,4 @@ describe('readSettings', () => {
   });
 });
 
-const order = ['currency', 'length_unit', 'cord_unit', 'decimal'];
+const order = ['currency', 'length_unit', 'cord_unit', 'weight_unit', 'decimal'];

@@ -23,6 +23,7 @@ const book: Book = {
     decimal: 'point',
     lengthUnit: 'in',
     cordUnit: 'ft',
+    weightUnit: 'oz',
   },
   record: new Map(),
   tables: new Map([

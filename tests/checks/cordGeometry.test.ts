@@ -159,6 +159,7 @@ describe('a flat plait drawn strand by strand', () => {
     [3, 30, 2],
     [4, 40, 1.6],
     [5, 45, 1.9],
+    [6, 42, 1.8],
     [7, 55, 1.3],
     [8, 20, 3],
   ] as const;

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { convertForce, newtonPerUnit } from '../../engine/book/force.ts';
 import { convertLength, mmPerUnit, parseMeasure } from '../../engine/book/measure.ts';
 import { readCell } from '../../engine/book/readCell.ts';
+import { convertWeight, gPerUnit, parseWeightOfLength, weightOfOne } from '../../engine/book/weight.ts';
 import { fieldOf, imperial, metric } from '../book/fieldOf.ts';
 
 // NIST Special Publication 811 (2008), appendix B.8; NIST Handbook 44, appendix C, section 4; International
@@ -49,5 +51,35 @@ describe('units of length', () => {
   it('5 ft 6 in is 66 in, which is 1.6764 m', () => {
     expect(parseMeasure('5 ft 6 in', 'point')).toEqual({ value: 66, unit: 'in' });
     expect(convertLength(66, 'in', 'm')).toBeCloseTo(1.6764, 12);
+  });
+});
+
+// NIST Special Publication 811 (2008), appendix B.8; NIST Handbook 44, appendix C. All values are exact.
+describe('units of weight and force', () => {
+  it.each([
+    ['g', 1],
+    ['kg', 1000],
+    ['oz', 28.349523125],
+    ['lb', 453.59237],
+  ] as const)('1 %s is %d g', (unit, grams) => {
+    expect(gPerUnit[unit]).toBe(grams);
+    expect(convertWeight(1, unit, 'g')).toBe(grams);
+  });
+
+  it('whole relations stay whole', () => {
+    for (let pounds = 1; pounds <= 1000; pounds += 1)
+      expect(convertWeight(pounds, 'lb', 'oz')).toBe(pounds * 16);
+    for (let kilos = 1; kilos <= 1000; kilos += 1) expect(convertWeight(kilos, 'kg', 'g')).toBe(kilos * 1000);
+  });
+
+  it('1 oz/yd is 31.00341… g/m (28.349523125 / 0.9144)', () => {
+    const given = parseWeightOfLength('1 oz/yd', 'point');
+    expect(given === undefined ? 0 : weightOfOne(given, 'g', 'm')).toBeCloseTo(28.349523125 / 0.9144, 12);
+  });
+
+  it('1 lbf is 4.4482216152605 N; 1 kgf is 9.80665 N (3rd CGPM, 1901)', () => {
+    expect(convertForce(1, 'lbf', 'N')).toBe(4.4482216152605);
+    expect(newtonPerUnit.kgf).toBe(9.80665);
+    expect(convertForce(1, 'kgf', 'lbf')).toBeCloseTo(9.80665 / 4.4482216152605, 15);
   });
 });

@@ -69,9 +69,28 @@ describe('sennit price', () => {
 
   it('shows what a unit cost is made of', async () => {
     const { out } = await runCli(['price', starter, '--costs']);
-    for (const heading of ['Materials', 'Labour', 'Overhead', 'Unit cost', 'Bench'])
+    for (const heading of ['Mate-', 'rials', 'Labour', 'Overhead', 'Unit cost', 'Bench', 'Weight'])
       expect(out).toContain(heading);
     for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
+  });
+
+  it('says of weights what they rest on and what they leave out', async () => {
+    const { out } = await runCli(['price', starter, '--costs']);
+    expect(out).toContain('Weight: at most, where a cord is weighed by its specification.');
+    expect(out).toContain('(belt narrow, belt broad)');
+    const { out: text } = await runCli(['price', starter, '--json']);
+    const report = JSON.parse(text) as {
+      products: { product: string; weightG: number; unweighed: number; weightFrom: string }[];
+      materials: { material: string; weightGPerM: number | null; breakingStrengthN: number | null }[];
+      strengthCaution: string;
+    };
+    const belt = report.products.find(({ product }) => product === 'belt broad');
+    expect(belt).toMatchObject({ unweighed: 1, weightFrom: 'incomplete' });
+    // MIL-C-5040H, type III: 225 ft to the pound at least, 550 lbf; units of NIST SP 811.
+    const slate = report.materials.find(({ material }) => material === 'slate cord');
+    expect(slate?.weightGPerM).toBeCloseTo(453.59237 / (0.3048 * 225), 9);
+    expect(slate?.breakingStrengthN).toBeCloseTo(550 * 4.4482216152605, 9);
+    expect(report.strengthCaution).toContain('Knots weaken cord');
   });
 
   it('calls itself as it was called', async () => {

@@ -3,6 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { plait } from '../../engine/cord/plait.ts';
 import { between, pitches, stray } from './amounts.ts';
 import { expectAgreement, nativeOf } from './bareSheet.ts';
+import { tauten } from './drawn/tauten.ts';
+import { plaitWeave } from './drawn/tautWeaves.ts';
 
 const strands = fc.integer({ min: 3, max: 15 });
 const angles = between(0.01, 89.9);
@@ -48,5 +50,32 @@ describe('PLAIT_CORD', () => {
         expect(plait.compute(...values)).toBeGreaterThan(1);
       }),
     );
+  });
+});
+
+/** The angle at which a plait is as wide as docs/cord/flat-plait.md says, found by halving. */
+function angleOfWidth(count: number, pitch: number, width: number): number {
+  let [low, high] = [1, 89];
+  for (let halving = 0; halving < 50; halving += 1) {
+    const a = ((low + high) * Math.PI) / 360;
+    const drawn = 1 + pitch * (((count - 2) / 2) * Math.tan(a) + Math.tan(a / 2));
+    if (drawn < width) low = (low + high) / 2;
+    else high = (low + high) / 2;
+  }
+  return low;
+}
+
+describe('a flat plait of round cords that do not give, pulled taut in space', () => {
+  it.each([3, 4, 5, 6, 7])('%d strands: takes 3 to 7 per cent more, as its crests are round', (count) => {
+    for (const pitch of [2.4, 2.8]) {
+      const taut = tauten(plaitWeave(count, pitch), 2000);
+      expect(taut.closest).toBeGreaterThan(0.985);
+      expect(taut.closest).toBeLessThan(1.01);
+      const across = taut.points.map(([, y]) => y);
+      const angle = angleOfWidth(count, pitch, Math.max(...across) - Math.min(...across) + 1);
+      const more = taut.length / (count * pitch * plait.compute(count, angle, pitch)) - 1;
+      expect(more).toBeGreaterThan(0.03);
+      expect(more).toBeLessThan(0.07);
+    }
   });
 });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { cutBook } from '../../engine/cutting/cutBook.ts';
 import type { CutReport } from '../../engine/cutting/cutReport.ts';
-import { readOrder } from '../../engine/cutting/order.ts';
+import { productNames, readOrder } from '../../engine/cutting/order.ts';
 import { type BookText, demoBook, pricedBook } from '../support/books.ts';
 import { setCells } from '../support/editBook.ts';
 import { solver } from './solverForTests.ts';
@@ -113,9 +113,24 @@ describe('cutBook', () => {
     expect(webbing?.cuts[0]?.for[0]?.role).toBe('part');
   });
 
+  it('asks for the size where a product comes in sizes', () => {
+    const { plan, values } = pricedBook(demoBook('starter'));
+    const { order, problems } = readOrder(
+      'plan.csv',
+      'product,quantity\nWrist,3\nWrist Small,2\n',
+      plan,
+      values,
+    );
+    expect(order).toEqual([{ product: 'wrist small', quantity: 2 }]);
+    expect(problems).toHaveLength(1);
+    expect(problems[0]).toMatchObject({ code: 'reference-unknown', where: { row: 2 } });
+    expect(problems[0]?.mend).toBe('Its sizes: wrist small, wrist medium, wrist large.');
+  });
+
   it('never overruns a stock, and cuts every piece, in the whole line at once', async () => {
-    const names = [...(demoBook('starter').get('products.csv') ?? '').matchAll(/^([^,\n]+),/gm)].slice(1);
-    const report = await cut(demoBook('starter'), names.map(([, name]) => `${name},12`).join('\n'));
+    const { plan, values } = pricedBook(demoBook('starter'));
+    const names = [...productNames(plan, values).values()];
+    const report = await cut(demoBook('starter'), names.map((name) => `${name},12`).join('\n'));
     expect(report.complete).toBe(true);
     for (const cord of report.cords) {
       const got = new Map<number, number>();

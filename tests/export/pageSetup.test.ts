@@ -10,6 +10,7 @@ const settings: Settings = {
   decimal: 'point',
   lengthUnit: 'in',
   cordUnit: 'ft',
+  weightUnit: 'oz',
 };
 const about = { date: '2026-03-02', version: '1.2.3' };
 

@@ -21,7 +21,7 @@ test('a table keeps its headings and keys in sight and hides the grid', () => {
 });
 
 test('a table says what its columns mean, a form beside each figure', () => {
-  const heading = page('materials').getCell('G2');
+  const heading = page('materials').getCell('H2');
   expect(heading.text).toBe('Pack price, USD');
   expect(heading.note).toMatchObject({ texts: [{ text: 'Before freight, duty and tax.' }] });
   expect(page('rates').getCell('A2').text).toBe('Figure');

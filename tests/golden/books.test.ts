@@ -4,6 +4,7 @@ import type { FieldSchema, TableSchema } from '../../engine/book/schema.ts';
 import { bookSchema } from '../../engine/sheets/bookSchema.ts';
 import type { ColumnDefinition, SheetDefinition } from '../../engine/sheets/definition.ts';
 import { assemble } from '../../engine/sheets/readDefinitions.ts';
+import { wrap } from '../../cli/terminal/table.ts';
 import { demoBook, priceFiles, shipped } from '../support/books.ts';
 
 describe.each([
@@ -62,11 +63,21 @@ describe('the metric demo book', () => {
   });
 });
 
+/** Lines as long as the others of the guide. */
+function folded(text: string): string {
+  return wrap(text, 102).map((line) => `  ${line}`).join('\n');
+}
+
+/** Names of the rows of a shipped table. */
+function shippedKeys(file: string): string[] {
+  return (shipped.tables.get(file) ?? '').trim().split('\n').slice(1).map((row) => row.split(',')[0] ?? '');
+}
+
 /** The book's own guide, made from the sheets, so that it cannot fall behind them. */
 function aboutText(name: 'starter' | 'metric'): string {
   const { definitions } = assemble(shipped.sheets);
   const words: Readonly<Record<string, string>> =
-    name === 'starter' ? { currency: 'USD', length: 'in', cord: 'ft' } : { currency: 'EUR', length: 'cm', cord: 'm' };
+    name === 'starter' ? { currency: 'USD', length: 'in', cord: 'ft', weight: 'oz', force: 'lbf' } : { currency: 'EUR', length: 'cm', cord: 'm', weight: 'g', force: 'N' };
   const fill = (text: string): string => text.replace(/\{(\w+)\}/g, (whole, word: string) => words[word] ?? whole);
   const columnsOf = new Map<string, { column: ColumnDefinition; sheet: SheetDefinition }>();
   for (const sheet of definitions) {
@@ -127,6 +138,7 @@ ${
   Names (the first columns) tie the tables together: up to 60 characters, without * ? ~ |.
   Weaves that come with Sennit: bar, spiral bar, wrap, round braid 4, round braid 8, flat plait 3, flat
   plait 5. A row of weaves.csv adds one, or replaces the one of that name.
+${folded(`Cord kinds that come with Sennit: ${shippedKeys('cord_kinds.csv').join(', ')}. End kinds: ${shippedKeys('end_kinds.csv').join(', ')}. Rows of cord_kinds.csv and end_kinds.csv add to them in the same way.`)}
 `;
 
 describe.each(['starter', 'metric'] as const)('about.txt of the book %s', (name) => {
@@ -136,8 +148,8 @@ describe.each(['starter', 'metric'] as const)('about.txt of the book %s', (name)
     expect(readFileSync(path, 'utf8')).toBe(aboutText(name));
   });
 
-  it('names every weave that is shipped', () => {
-    const weaves = (shipped.tables.get('weaves.csv') ?? '').trim().split('\n').slice(1).map((row) => row.split(',')[0] ?? '');
-    for (const weave of weaves) expect(aboutText(name).replace(/\s+/g, ' ')).toContain(weave);
+  it('names every weave, cord kind and end kind that is shipped', () => {
+    const names = ['weaves.csv', 'cord_kinds.csv', 'end_kinds.csv'].flatMap(shippedKeys);
+    for (const each of names) expect(aboutText(name).replace(/\s+/g, ' ')).toContain(each);
   });
 });

@@ -13,6 +13,7 @@ const point: Settings = {
   decimal: 'point',
   lengthUnit: 'in',
   cordUnit: 'ft',
+  weightUnit: 'oz',
 };
 const comma: Settings = { ...point, decimal: 'comma' };
 

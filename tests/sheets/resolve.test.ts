@@ -28,6 +28,19 @@ describe('resolveFormula', () => {
     expect(reference('SUM(cords.price)')).toMatchObject({ rows: 'all', sheet: 'cords', column: 'price' });
   });
 
+  it('lets rows that have an owner see what else it owns, and all of their own sheet', () => {
+    const extended = (formula: string) => {
+      const more = `extends: cuts\ncolumns:\n  - { id: figure, heading: Figure, kind: money, formula: "${formula}" }\n`;
+      const { index, problems } = make({ more });
+      expect(problems).toEqual([]);
+      const tree = index.column('cuts', 'figure').formula;
+      return tree === undefined ? undefined : [...referencesIn(tree)][0];
+    };
+    expect(extended('SUM(extras.cost)')).toMatchObject({ rows: 'children', sheet: 'extras' });
+    expect(extended('SUM(cuts.price)')).toMatchObject({ rows: 'all', sheet: 'cuts' });
+    expect(extended('SUM(cords.price)')).toMatchObject({ rows: 'all', sheet: 'cords' });
+  });
+
   it.each([
     ['SUMM(1)', 'function-unknown'],
     ['ROUND(1)', 'formula-syntax'],

@@ -74,6 +74,12 @@ function cordCases(name: string, count: number): string[] {
     BRAID_CORD: ['38'],
     PLAIT_CORD: ['3, 35, 1.743'],
     BAR_CORD: ['2, 1, 2, 1.375'],
+    ROUND_BRAID_CORD: ['4, 40, 3, 1'],
+    TWIST_CORD: ['2, 1.17, 12'],
+    STRIPE_CORD: ['1.17'],
+    BAND_CORD: ['2, 1, 1.17, 2'],
+    SLIP_LOOP_CORD: ['2, 1.17'],
+    ZIGZAG_CORD: ['3, 1'],
     SPARE_FACTOR: [
       '0.02, 1',
       '0.02, 2',

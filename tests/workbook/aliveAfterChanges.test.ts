@@ -90,6 +90,60 @@ const changes: Readonly<Record<string, Changing>> = {
       writes: [{ sheet: 'products', column: 'over_cord', row, value: other }],
     };
   },
+  'an end, its size and its cord': (book, plan) => {
+    const [product, where] = ['product', 'where'].map((id) => String(inputs(plan, 'ends', id)[0]));
+    return {
+      book: setCells(
+        book,
+        'ends.csv',
+        { product: product ?? '', where: where ?? '' },
+        { end: 'overhand loop', size: written(13.5, plan), role: 'under', count: '2' },
+      ),
+      writes: [
+        { sheet: 'ends', column: 'end', row: 0, value: 'overhand loop' },
+        { sheet: 'ends', column: 'size', row: 0, value: 13.5 },
+        { sheet: 'ends', column: 'role', row: 0, value: 'under' },
+        { sheet: 'ends', column: 'count', row: 0, value: 2 },
+      ],
+    };
+  },
+  'a cord kind, and a weight that is known no more': (book, plan) => {
+    const names = inputs(plan, 'materials', 'material');
+    const kinds = inputs(plan, 'materials', 'cord_kind');
+    const cord = kinds.findIndex((kind) => kind !== null);
+    const fitting = inputs(plan, 'materials', 'weight').findIndex(
+      (weight, at) =>
+        weight !== null &&
+        kinds[at] === null &&
+        inputs(plan, 'parts', 'material').includes(names[at] ?? null),
+    );
+    const change = (row: number, column: string, text: string, value: string | null) => ({
+      file: (given: BookText) =>
+        setCells(given, 'materials.csv', { material: String(names[row]) }, { [column]: text }),
+      write: { sheet: 'materials', column, row, value },
+    });
+    const made = [change(cord, 'cord_kind', 'type IV', 'type IV'), change(fitting, 'weight', '', null)];
+    return {
+      book: made.reduce((given, each) => each.file(given), book),
+      writes: made.map((each) => each.write),
+    };
+  },
+  'the measure of a size': (book, plan) => {
+    const run = String(inputs(plan, 'sizes', 'run')[0]);
+    const size = String(inputs(plan, 'sizes', 'size')[0]);
+    // A size that is called by its measure keeps its name in the workbook.
+    const named = (book.get('sizes.csv') ?? '').includes('size');
+    const measure = written(6.85, plan);
+    return {
+      book: setCells(
+        book,
+        'sizes.csv',
+        named ? { run, size } : { run, measure: size },
+        named ? { measure } : { size, measure },
+      ),
+      writes: [{ sheet: 'sizes', column: 'measure', row: 0, value: 6.85 }],
+    };
+  },
   'an asking price by hand': (book, plan) => {
     const { product } = someBar(plan);
     const channel = String(inputs(plan, 'channels', 'channel').at(-1));
