@@ -1,4 +1,4 @@
-import { alikeKey, joinKeys, sameKey, type Table } from './book.ts';
+import { alikeKey, type BookValue, joinKeys, sameKey, type Table } from './book.ts';
 import { mendName } from './nearest.ts';
 import { type Place, type Problem, problem } from './problem.ts';
 import type { TableReading } from './readTable.ts';
@@ -58,17 +58,22 @@ function keyNames(table: Table, key: string): Map<string, string> {
   return names;
 }
 
-function twinKeys({ table, present }: TableReading, schema: TableSchema): Problem[] {
+function twinKeys({ table, present, problems: told }: TableReading, schema: TableSchema): Problem[] {
   const problems: Problem[] = [];
-  if (schema.key.some((id) => !present.has(id))) return problems;
+  if (schema.key.length === 0 || schema.key.some((id) => !present.has(id))) return problems;
+  // A cell that could not be read stands as blank, and has been told.
+  const unread = new Set(told.map(({ where }) => cellName(where, where.column)));
   const first = new Map<string, number>();
   for (let row = 0; row < table.rowCount; row += 1) {
-    const cells = schema.key.map((id) => table.columns.get(id)?.[row] ?? null);
+    const cells = schema.key.map((id) => plainFigure(table.columns.get(id)?.[row]));
     const place = placeOf(table, row);
     const blank = schema.key.find((_, index) => cells[index] === null);
     if (blank !== undefined) {
       // A required column has reported its own blanks.
-      if (schema.fields.find((field) => field.id === blank)?.required !== true) {
+      const isTold =
+        schema.fields.find((field) => field.id === blank)?.required === true ||
+        unread.has(cellName(place, blank));
+      if (!isTold) {
         problems.push(
           problem('cell-missing', { ...place, column: blank }, `This row has no ${blank} to be known by.`, {
             accepted: `a ${blank} of its own`,
@@ -85,7 +90,7 @@ function twinKeys({ table, present }: TableReading, schema: TableSchema): Proble
       continue;
     }
     const shown = cells.join(', ');
-    const other = schema.key.map((id) => table.columns.get(id)?.[earlier]).join(', ');
+    const other = schema.key.map((id) => plainFigure(table.columns.get(id)?.[earlier])).join(', ');
     const alike =
       sameKey(shown) === sameKey(other)
         ? ''
@@ -104,6 +109,15 @@ function twinKeys({ table, present }: TableReading, schema: TableSchema): Proble
     );
   }
   return problems;
+}
+
+function cellName({ file, row }: Place, column: string | undefined): string {
+  return [file, row, column].join('|');
+}
+
+/** A figure without the dust of unit conversion: 12 ft and 3.6576 m are one length. */
+function plainFigure(value: BookValue | undefined): BookValue {
+  return typeof value === 'number' ? Number(value.toPrecision(12)) : (value ?? null);
 }
 
 interface NamingColumn {

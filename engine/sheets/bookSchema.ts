@@ -8,7 +8,8 @@ export function roleOf(column: ColumnDefinition, definition: SheetDefinition): C
   if (definition.key.includes(column.id)) return 'key';
   if (column.role !== undefined) return column.role;
   if (column.formula !== undefined) return 'computed';
-  return column.kind === 'key' ? 'key' : 'input';
+  if (column.kind === 'key') return 'key';
+  return 'made' in definition.rows ? 'made' : 'input';
 }
 
 function isRead(column: ColumnDefinition, definition: SheetDefinition): boolean {
@@ -38,9 +39,12 @@ export function bookSchema(definitions: readonly SheetDefinition[]): BookSchema 
       tables.push({
         table,
         fields: read.map(fieldOf),
-        key: definition.key.flatMap(
-          (id) => definition.columns.find((column) => column.id === id)?.joins ?? [id],
-        ),
+        key:
+          definition.repeats === true
+            ? []
+            : definition.key.flatMap(
+                (id) => definition.columns.find((column) => column.id === id)?.joins ?? [id],
+              ),
         joined: definition.columns.flatMap(({ id, joins }) =>
           joins === undefined ? [] : [{ id, from: joins }],
         ),

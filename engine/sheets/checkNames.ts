@@ -92,6 +92,21 @@ function checkKeys(definition: SheetDefinition, sheets: Sheets): Problem[] {
         : [];
   for (const source of sources) problems.push(...mustName(source, 'rows', sheets, at));
   for (const owner of belongs?.to ?? []) problems.push(...mustName(owner, 'belongs', sheets, at));
+  const { stands_for, only_with } = definition;
+  if (stands_for !== undefined) problems.push(...mustName(stands_for, 'stands_for', sheets, at));
+  const withs: (string | undefined)[] = definition.columns.map((column) => column.only_with);
+  if ('list' in rows)
+    for (const entry of rows.list) if (Object.hasOwn(entry, 'only_with')) withs.push(entry.only_with);
+  for (const other of [only_with, ...withs]) {
+    if (other === undefined || sheets.has(other)) continue;
+    problems.push(
+      problem('sheet-unknown', at, `only_with: there is no sheet “${other}”.`, {
+        found: other,
+        accepted: [...sheets.keys()].join(', '),
+        mend: mendName(other, [...sheets.keys()]),
+      }),
+    );
+  }
   return problems;
 }
 

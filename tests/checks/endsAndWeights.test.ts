@@ -146,3 +146,17 @@ describe('the weight of a piece', () => {
     expect(told(own)).not.toContain(doubt);
   });
 });
+
+it('ends of a product with a size run stand in every size, unless a size has its own', () => {
+  const book = new Map([
+    ...strap({
+      'ends.csv':
+        'product,where,end,count,size,role\nband,tip,overhand knot,1,,over\nband long,tip,overhand knot,3,,over\n',
+      'parts.csv': 'product,material,quantity\n',
+      'sizes.csv': 'run,size,measure\nwrist,short,150\nwrist,long,200\n',
+      'products.csv': 'product,weave,over_cord,size_run\nband,bar,red,wrist\n',
+    }),
+  ]);
+  expect(cut(book, 'in_ends', 'over', 'band short')).toBeCloseTo(13 * 4, 9);
+  expect(cut(book, 'in_ends', 'over', 'band long')).toBeCloseTo(3 * 13 * 4, 9);
+});
