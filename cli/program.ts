@@ -1,4 +1,5 @@
 import { Command, CommanderError } from 'commander';
+import { addCards } from './commands/cards.ts';
 import { addCheck } from './commands/check.ts';
 import { addCord } from './commands/cord.ts';
 import { addCut } from './commands/cut.ts';
@@ -44,7 +45,7 @@ Start here:
 Exit codes: 0 done; 1 the book has errors, or a file is in the way; 2 wrong command line;
 3 a fault of Sennit's own.`,
     );
-  for (const add of [addNew, addCheck, addPrice, addCord, addFit, addCut, addWorkbook]) {
+  for (const add of [addNew, addCheck, addPrice, addCord, addFit, addCut, addCards, addWorkbook]) {
     add(program, io, outcome);
   }
   try {

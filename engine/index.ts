@@ -44,6 +44,11 @@ export {
 } from './cutting/order.ts';
 export type { Solver } from './cutting/solver.ts';
 export { type StockChange, stockChanges } from './cutting/stockChanges.ts';
+export { withBatches } from './export/cards/batches.ts';
+export type { Card, CardCord, CardEnd, CardPart, CardReport, CardStep } from './export/cards/card.ts';
+export { cardPage } from './export/cards/cardPage.ts';
+export { type CardChoice, cardReport } from './export/cards/cardReport.ts';
+export { type ProductFamily, productFamilies } from './export/cards/families.ts';
 export { type CordCut, type CordReport, cordReport } from './export/cordReport.ts';
 export { fitPicture } from './export/fitPicture.ts';
 export { type FitReport, fitReport, type ReportedFit } from './export/fitReport.ts';
@@ -61,5 +66,5 @@ export { type WrittenCell, writeBack } from './samples/writeBack.ts';
 export type { CellValue, ColumnRole, Plan, PlanColumn, PlanSheet } from './sheets/plan.ts';
 export { readSheetFiles } from './sheets/readDefinitions.ts';
 export type { SheetFile } from './sheets/readSheetFile.ts';
-export { digitsOf, showNumber, showValue } from './sheets/showValue.ts';
+export { digitsOf, showNumber, showTrimmed, showValue } from './sheets/showValue.ts';
 export { weaveNames } from './weaveNames.ts';

@@ -1,4 +1,3 @@
-import { existsSync } from 'node:fs';
 import { basename, resolve } from 'node:path';
 import type { Command } from 'commander';
 import writeFileAtomic from 'write-file-atomic';
@@ -17,10 +16,12 @@ import { type Batch, cuttingProgress, readBatch, secondsOf, stoppable } from '..
 import { readSource } from '../bookFolder.ts';
 import { writing } from '../hindered.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
+import { outputFile } from '../outputFile.ts';
 import { solverFromFile } from '../solverFile.ts';
 import { json } from '../terminal/json.ts';
 import { count, showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
+import { today } from '../today.ts';
 import { version } from '../version.ts';
 
 interface Options {
@@ -71,21 +72,12 @@ also says that no stock or pack is long enough for a piece; the workbook is writ
       if (options.make !== undefined && !options.batch)
         throw new Hindrance('--make and --no-batch cannot stand together.\n  Leave out one of the two.', 2);
       const given = options.out ?? `${basename(resolve(io.folder, folder))}.xlsx`;
-      if (!given.toLowerCase().endsWith('.xlsx'))
-        throw new Hindrance(`“${given}” does not end in .xlsx.\n  Give a file name such as prices.xlsx.`, 2);
-      // A file that is called by nothing but its ending is hidden from its maker.
-      if (basename(given).toLowerCase() === '.xlsx')
-        throw new Hindrance(
-          `“${given}” has an ending and no name.\n  Give a file name such as prices.xlsx.`,
-          2,
-        );
-      const file = resolve(io.folder, given);
       const date = today(io);
-      if (existsSync(file) && !options.replace) {
-        throw new Hindrance(
-          `${given} is there already; nothing was written.\n  Figures changed in it would be lost. Choose another name with --out, or add --replace.`,
-        );
-      }
+      const file = outputFile(io, given, options.replace === true, {
+        ending: '.xlsx',
+        example: 'prices.xlsx',
+        lost: 'Figures changed in it would be lost.',
+      });
       const batch = readBatch(io, source, [], options.make);
       const refuse = (found: readonly Problem[]): void => {
         outcome.exitCode = 1;
@@ -160,20 +152,4 @@ function batchText(report: CutReport, plan: Plan): string {
   const packs = report.shopping.reduce((sum, each) => sum + each.packs, 0);
   const cost = `${showNumber(report.shoppingCost, plan.settings.currencyDigits, plan.settings)} ${report.currency}`;
   return `${made} to make of ${count(report.make.length, 'product')}; ${packs === 0 ? 'nothing to buy' : `buy ${count(packs, 'pack')} for ${cost}`}${report.proven ? '' : ' (not proven to be the least)'}`;
-}
-
-/** The last second of the year 9999: later ones are no dates to a workbook. */
-const lastMoment = 253_402_300_799;
-
-/** The day of writing; SOURCE_DATE_EPOCH (seconds) stands in for it where a build must be repeatable. */
-function today(io: Io): string {
-  const epoch = io.env.SOURCE_DATE_EPOCH ?? '';
-  if (epoch !== '' && !(/^\d+$/.test(epoch) && Number(epoch) <= lastMoment)) {
-    throw new Hindrance(
-      `SOURCE_DATE_EPOCH “${epoch}” is no moment in seconds since 1970.\n  Give one such as 1700000000, or none.`,
-      2,
-    );
-  }
-  const moment = epoch === '' ? io.now() : new Date(Number(epoch) * 1000);
-  return moment.toISOString().slice(0, 10);
 }

@@ -10,6 +10,7 @@ import {
   type Settings,
   type StockCut,
   showNumber,
+  showTrimmed,
 } from '../../engine/index.ts';
 import { count } from './showProblems.ts';
 import type { Style } from './style.ts';
@@ -187,8 +188,7 @@ function measured(lengthMm: number, unit: LengthUnit, how: ShowCutHow): string {
 
 /** At most two decimals, and none where they are zero: 49, 7.5, 12.25. */
 function trimmed(value: number, how: ShowCutHow): string {
-  const text = showNumber(value, 2, how.settings);
-  return text.replace(/([.,]\d*?)0+$/, '$1').replace(/[.,]$/, '');
+  return showTrimmed(value, 2, how.settings);
 }
 
 function money(value: number, how: ShowCutHow): string {

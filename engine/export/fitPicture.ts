@@ -1,7 +1,8 @@
 import type { Settings } from '../book/settings.ts';
 import { showNumber } from '../sheets/showValue.ts';
+import { escaped } from './escaped.ts';
 import type { FitReport, ReportedFit } from './fitReport.ts';
-import { accent, bad, good, ink, line, paper, quiet } from './palette.ts';
+import { accent, bad, cssColour as colour, good, ink, line, paper, quiet } from './palette.ts';
 
 const width = 640;
 const left = 150;
@@ -9,11 +10,6 @@ const right = 60;
 const rowHeight = 26;
 const headHeight = 74;
 const footHeight = 56;
-
-/** Colours of the palette as a picture writes them, without the opaqueness that a workbook puts first. */
-const colour = (argb: string): string => `#${argb.slice(2)}`;
-
-const escaped = (text: string): string => text.replace(/[&<>"']/g, (each) => `&#${each.charCodeAt(0)};`);
 
 /**
  * Residuals of every fit as one SVG: a panel a fit, a row a sample, cord taken beyond the fitted amount in

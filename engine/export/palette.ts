@@ -8,6 +8,12 @@ export const inputGround = 'FFFFF6DB';
 export const overrideGround = 'FFE6EFF5';
 export const good = 'FF3C7A57';
 export const bad = 'FFA63D40';
+export const watch = 'FFB7791F';
+
+/** A colour as pages and pictures write it, without the opaqueness that a workbook puts first. */
+export function cssColour(argb: string): string {
+  return `#${argb.slice(2)}`;
+}
 
 /** The palette's watch and bad, thinned to a quarter on white: ink on them keeps more than 8 to 1. */
 export const watchGround = 'FFEDDDC7';

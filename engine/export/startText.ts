@@ -24,7 +24,8 @@ export const sources: readonly (readonly [string, string])[] = [
   ],
 ];
 
-export const cautions: readonly (readonly [string, string])[] = [
+/** What the bench must mind, whoever works at it. */
+export const benchCautions: readonly (readonly [string, string])[] = [
   [
     'Flame and melt',
     'Ventilate, keep water near, tie back hair and wear no loose sleeves. Melted cord sticks and burns.',
@@ -32,6 +33,10 @@ export const cautions: readonly (readonly [string, string])[] = [
   ['Loops round a neck', 'Use a breakaway fitting. Never leave a pet or a child unattended in one.'],
   ['Small parts', 'They choke: keep beads, cut ends and fittings from children under three.'],
   ['Loads', 'Not for climbing, life-safety or lifting. Knots weaken cord.'],
+];
+
+export const cautions: readonly (readonly [string, string])[] = [
+  ...benchCautions,
   [
     'Rules',
     'Tax, consumer and accounting rules are local. A licensed professional decides; nothing here is such advice.',

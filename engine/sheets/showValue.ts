@@ -34,6 +34,12 @@ export function showNumber(value: number, digits: number, settings: Settings): s
   return roundTo(value, digits) < 0 ? `-${text}` : text;
 }
 
+/** As `showNumber`, without zeros at the end of a fraction: 49, 7.5, 12.25. */
+export function showTrimmed(value: number, digits: number, settings: Settings): string {
+  const text = showNumber(value, digits, settings);
+  return digits === 0 ? text : text.replace(/([.,]\d*?)0+$/, '$1').replace(/[.,]$/, '');
+}
+
 /** The value of a cell as text, without its unit: `40.0 %`, `1,234.50`, `bar`. */
 export function showValue(
   value: number | string | boolean | null,

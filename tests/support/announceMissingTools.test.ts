@@ -1,14 +1,16 @@
 import { expect, test, vi } from 'vitest';
-import announceMissingTools, { checksByLibreOffice, missingToolsNotice } from './announceMissingTools.ts';
+import announceMissingTools, { missingToolsNotice, tools } from './announceMissingTools.ts';
 
-test('nothing is said where the judge is present', () => {
-  expect(missingToolsNotice('/usr/bin/soffice')).toBe('');
+test('nothing is said where every judge is present', () => {
+  expect(missingToolsNotice([])).toBe('');
 });
 
-test('each check that will not run is named', () => {
-  const notice = missingToolsNotice(undefined);
+test.each(tools)('each check that will not run without $name is named', (tool) => {
+  const notice = missingToolsNotice([tool]);
   expect(notice).toContain('WILL NOT RUN');
-  for (const check of checksByLibreOffice) expect(notice).toContain(check);
+  expect(notice).toContain(tool.name);
+  expect(tool.checks.length).toBeGreaterThan(0);
+  for (const check of tool.checks) expect(notice).toContain(check);
 });
 
 test('a missing judge is told on stderr, and is a failure where tools are required', () => {
@@ -18,6 +20,7 @@ test('a missing judge is told on stderr, and is a failure where tools are requir
   try {
     announceMissingTools();
     expect(write).toHaveBeenCalledTimes(1);
+    for (const { name } of tools) expect(String(write.mock.calls[0]?.[0])).toContain(`${name} not found`);
     vi.stubEnv('SENNIT_REQUIRE_TOOLS', '1');
     expect(() => announceMissingTools()).toThrow('LibreOffice not found');
   } finally {

@@ -1,9 +1,9 @@
 import { spawn } from 'node:child_process';
-import { accessSync, constants } from 'node:fs';
 import { access, mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
-import { resolve as absolute, basename, delimiter, extname, join } from 'node:path';
+import { resolve as absolute, basename, extname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { findProgram } from './findProgram.ts';
 import { type RecalculatedSheets, readSavedValues } from './savedValues.ts';
 
 /**
@@ -32,18 +32,7 @@ function profileXml(): string {
 
 /** Full path of the program, or undefined where it is not installed. */
 export function findLibreOffice(): string | undefined {
-  for (const folder of (process.env.PATH ?? '').split(delimiter)) {
-    for (const name of ['soffice', 'libreoffice']) {
-      const candidate = join(folder, name);
-      try {
-        accessSync(candidate, constants.X_OK);
-        return candidate;
-      } catch {
-        // Not here; the next folder may have it.
-      }
-    }
-  }
-  return undefined;
+  return findProgram('soffice', 'libreoffice');
 }
 
 /** Runs to the end, or throws with what the program said. The whole process group goes at the time limit. */

@@ -1,0 +1,109 @@
+import { describe, expect, it } from 'vitest';
+import { cardReport } from '../../../engine/export/cards/cardReport.ts';
+import { demoBook, demoBooks, pricedBook } from '../../support/books.ts';
+import { setCells } from '../../support/editBook.ts';
+import { batchCard, cardOf, reportOf } from './cards.ts';
+
+/** Exact by the International Yard and Pound Agreement of 1959. */
+const mmPerInch = 25.4;
+
+describe('the report of bench cards', () => {
+  it.each(demoBooks)('has a card for every product of the book %s, in its order', (name) => {
+    const { plan } = pricedBook(demoBook(name));
+    const keys = plan.sheets.find(({ id }) => id === 'products')?.columns[0]?.inputs;
+    expect(reportOf(demoBook(name)).report.cards.map(({ product }) => product)).toEqual(keys);
+  });
+
+  it('takes its figures from the cells of the sheets', () => {
+    const { plan, values } = pricedBook(demoBook('starter'));
+    const [card] = cardReport(plan, values, { products: ['WRIST Medium'] }, []).cards;
+    const products = plan.sheets.find(({ id }) => id === 'products');
+    const row = products?.columns[0]?.inputs?.indexOf('wrist medium') ?? -1;
+    expect(card?.minutesPerPiece).toBe(values.number('costs', 'minutes', row));
+    expect(card?.batchMinutes).toBe(values.number('costs', 'batch_minutes', row));
+    expect(card?.widthMm).toBe(values.number('geometry', 'width_mm', row));
+    expect(card?.knots).toBe(values.number('geometry', 'knots', row));
+    const cuts = plan.sheets.find(({ id }) => id === 'cuts');
+    const first = cuts?.columns[0]?.inputs?.indexOf('wrist medium') ?? -1;
+    expect(card?.cords.map(({ role }) => role)).toEqual(['core', 'over', 'under']);
+    card?.cords.forEach((cord, at) => {
+      expect(cord.cutMm).toBeCloseTo(values.number('cuts', 'cut_length', first + at) * mmPerInch, 9);
+    });
+    expect(card?.steps.map(({ step }) => step)).toEqual([
+      'measure and cut',
+      'set up on the jig',
+      'tie',
+      'trim and melt',
+      'check the size and card',
+    ]);
+  });
+
+  it('says the width and the half knots that a bar of four core strands has', () => {
+    // Six cords of 4 mm side by side; 14 in of half knots 1.17 cords long: 355.6 / 4.68.
+    const { card } = cardOf(
+      setCells(demoBook('starter'), 'products.csv', { product: 'collar medium' }, { bar_diameter: '4 mm' }),
+      'collar medium',
+    );
+    expect(card.widthMm).toBeCloseTo(24, 9);
+    expect(card.knots).toBeCloseTo(355.6 / 4.68, 9);
+    expect(card.counted).toBe('half knots');
+  });
+
+  it('leaves out cords that are not cut, and figures that a weave does not have', () => {
+    const { card } = cardOf(demoBook('starter'), 'lead long');
+    expect(card.cords.map(({ role }) => role)).toEqual(['over', 'under']);
+    expect(card).toMatchObject({ pitchRatio: null, knots: null, slotWidthMm: null, angleDegrees: 38 });
+  });
+
+  it('measures webbing by length and counts hooks', () => {
+    const { card } = cardOf(demoBook('starter'), 'sling bar');
+    const webbing = card.parts.find(({ material }) => material === 'webbing');
+    expect(webbing?.measuredBy).toBe('length');
+    expect(webbing?.quantity).toBeCloseTo(20 * mmPerInch, 9);
+    expect(webbing?.batchQuantity).toBeCloseTo(4 * 20 * mmPerInch, 9);
+    expect(card.parts[0]).toMatchObject({
+      material: 'O ring',
+      measuredBy: 'piece',
+      quantity: 2,
+      batchQuantity: 8,
+    });
+  });
+
+  it('says which figures are measured', () => {
+    expect(cardOf(demoBook('starter'), 'camera wide').card.numbers).toBe('measured');
+    expect(cardOf(demoBook('starter'), 'fob short').card.numbers).toBe('estimated');
+  });
+
+  it('does without a sheet or a column that the book replaces', () => {
+    const { plan, values } = pricedBook(demoBook('starter'));
+    const without = {
+      ...plan,
+      sheets: plan.sheets
+        .filter(({ id }) => id !== 'geometry')
+        .map((sheet) => ({ ...sheet, columns: sheet.columns.filter(({ id }) => id !== 'batch_minutes') })),
+    };
+    const [card] = cardReport(without, values, { products: ['fob short'] }, []).cards;
+    expect(card).toMatchObject({ widthMm: null, knots: null, pitchRatio: null, batchMinutes: 0 });
+  });
+});
+
+describe('a batch that is asked for', () => {
+  it('takes so many cords, so much cord and so many parts', () => {
+    const usual = cardOf(demoBook('starter'), 'wrist medium').card;
+    const card = batchCard('Wrist Medium', 30);
+    expect(card).toMatchObject({ batchSize: 30, asked: true });
+    card.cords.forEach((cord, at) => {
+      expect(cord.batchCords).toBe(30);
+      expect(cord.cutMm).toBe(usual.cords[at]?.cutMm);
+      expect(cord.batchCordMm).toBeCloseTo(30 * cord.cutMm, 6);
+    });
+    expect(card.parts.map(({ batchQuantity }) => batchQuantity)).toEqual([30, 30]);
+  });
+
+  it('shares out the minutes of a batch over its own pieces', () => {
+    // 14 minutes a batch; the rest of the work is by piece and by length, whatever the batch.
+    const [one, ten] = [batchCard('wrist medium', 1), batchCard('wrist medium', 10)];
+    expect(one.minutesPerPiece - ten.minutesPerPiece).toBeCloseTo(14 - 1.4, 9);
+    expect(ten.batchMinutes).toBeCloseTo(10 * ten.minutesPerPiece, 9);
+  });
+});
