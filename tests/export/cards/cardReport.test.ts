@@ -69,6 +69,26 @@ describe('the report of bench cards', () => {
     });
   });
 
+  it('says what ends a piece, and what it weighs', () => {
+    const { card } = cardOf(demoBook('starter'), 'lanyard hand');
+    expect(card.ends).toEqual([
+      {
+        where: 'wrist',
+        end: 'overhand loop',
+        name: 'Loop tied with an overhand knot',
+        count: 1,
+        sizeMm: expect.closeTo(5.5 * mmPerInch, 9),
+        role: 'core',
+      },
+    ]);
+    const { plan, values } = pricedBook(demoBook('starter'));
+    const row =
+      plan.sheets.find(({ id }) => id === 'products')?.columns[0]?.inputs?.indexOf('lanyard hand') ?? -1;
+    // The starter book weighs in ounces of 28.349523125 g (NIST SP 811, App. B.8).
+    expect(card.weightG).toBeCloseTo(values.number('costs', 'weight', row) * 28.349523125, 9);
+    expect(card.weightFrom).toBe(values.get('costs', 'weight_from', row));
+  });
+
   it('says which figures are measured', () => {
     expect(cardOf(demoBook('starter'), 'camera wide').card.numbers).toBe('measured');
     expect(cardOf(demoBook('starter'), 'fob short').card.numbers).toBe('estimated');

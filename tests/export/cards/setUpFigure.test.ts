@@ -92,6 +92,28 @@ describe('the figure of a set-up', () => {
     expect(figureOf('wrist medium')).not.toContain('class="hatch"');
   });
 
+  it('names a stripe and a band, and draws a weave that has no strokes as a plain band', () => {
+    const striped = setCells(
+      demoBook('starter'),
+      'products.csv',
+      { product: 'wrist medium' },
+      { stripe_cord: 'cream cord', band_cord: 'rust fine', bands: '2' },
+    );
+    const shown = texts(figureOf('wrist medium', striped));
+    expect(shown).toContain('stripe: cream cord');
+    expect(shown).toContain('band: 2 of rust fine');
+    const chain = setCells(
+      demoBook('starter'),
+      'products.csv',
+      { product: 'fob short' },
+      { weave: 'chain', core_strands: '0' },
+    );
+    const svg = figureOf('fob short', chain);
+    expect(svg).toContain('class="band"');
+    expect(svg).not.toContain('class="cord"');
+    expect(texts(svg)).toContain('over: slate cord');
+  });
+
   it('says so where the sheets do not know the width', () => {
     const { card, settings } = cardOf(demoBook('starter'), 'fob short');
     const svg = setUpFigure({ ...card, widthMm: null, thicknessMm: null, knots: null }, settings, 178, 'f');

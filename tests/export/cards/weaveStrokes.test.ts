@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { type Strokes, type Woven, weaveStrokes } from '../../../engine/export/cards/weaveStrokes.ts';
+import {
+  bandStrokes,
+  type Strokes,
+  stripeStrokes,
+  type Woven,
+  weaveStrokes,
+} from '../../../engine/export/cards/weaveStrokes.ts';
 
 const woven: Woven = {
   fromMm: 10,
@@ -12,7 +18,7 @@ const woven: Woven = {
   underStrands: 2,
   passesOver: 1,
 };
-const families = ['bar', 'wrap', 'round braid', 'flat plait'];
+const families = ['bar', 'twist', 'zig-zag', 'wrap', 'round braid', 'flat plait'];
 
 const points = (strokes: readonly Strokes[]) => strokes.flatMap(({ lines }) => lines.flat());
 
@@ -31,7 +37,7 @@ describe('the strokes of a weave', () => {
     expect(weaveStrokes(family, { ...woven, toMm: 10 })).toEqual([]);
   });
 
-  it.each(['bar', 'wrap'])('of a %s are none without a pitch', (family) => {
+  it.each(['bar', 'twist', 'zig-zag', 'wrap'])('of a %s are none without a pitch', (family) => {
     expect(weaveStrokes(family, { ...woven, pitchMm: null })).toEqual([]);
   });
 
@@ -44,6 +50,35 @@ describe('the strokes of a weave', () => {
     expect(over?.lines).toHaveLength(100 / 5);
     const sides = over?.lines.map((line) => Math.sign(line[1]?.[1] ?? 0)) ?? [];
     expect(sides.slice(0, 4)).toEqual([1, -1, 1, -1]);
+  });
+
+  it('of a twist lay both cords across in turn, from the same side', () => {
+    const strokes = weaveStrokes('twist', woven);
+    expect(strokes.map(({ cord, lines }) => [cord, lines.length])).toEqual([
+      ['over', 10],
+      ['under', 10],
+    ]);
+    for (const line of strokes.flatMap(({ lines }) => lines))
+      expect(line[0]?.[1]).toBeLessThan(line[1]?.[1] ?? 0);
+  });
+
+  it('of a stripe show over every second half knot, and those of a band every stitch from edge to edge', () => {
+    const stripe = stripeStrokes(woven).lines;
+    expect(stripe).toHaveLength(10);
+    expect(stripe[1]).toEqual([
+      [20, 0],
+      [25, 0],
+    ]);
+    const [first = [], second = []] = bandStrokes(woven, 2, 2.5).lines;
+    expect(first.slice(0, 3)).toEqual([
+      [10, -6],
+      [22.5, 6],
+      [35, -6],
+    ]);
+    // The second cord crosses the first.
+    expect(second.map(([, across]) => across)).toEqual(first.map(([, across]) => -across));
+    expect(stripeStrokes({ ...woven, pitchMm: null }).lines).toEqual([]);
+    expect(bandStrokes({ ...woven, pitchMm: null }, 1, 2).lines).toEqual([]);
   });
 
   it('of a wrap have one turn for each pitch', () => {
