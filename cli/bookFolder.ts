@@ -82,7 +82,7 @@ export function textFiles(folder: string, prefix: string, ...wanted: readonly st
  * What is neither keeps the mark of a lost letter: whether that matters is for the engine to say, which knows
  * whether anything reads the file.
  */
-function decode(bytes: Uint8Array): string {
+export function decode(bytes: Uint8Array): string {
   const utf16 = bytes[0] === 0xff && bytes[1] === 0xfe;
   return new TextDecoder(utf16 ? 'utf-16le' : 'utf-8').decode(bytes);
 }

@@ -21,6 +21,7 @@ export { convertWeight } from './book/weight.ts';
 export { calculate } from './calc/compiled/calculate.ts';
 export { findings } from './calc/findings.ts';
 export { isFailure, type Result, type Values } from './calc/values.ts';
+export { batchTables } from './cutting/batchTables.ts';
 export { cutBook } from './cutting/cutBook.ts';
 export type { CutBookOptions } from './cutting/cutMaterial.ts';
 export type {
@@ -32,8 +33,17 @@ export type {
   Quality,
   StockCut,
 } from './cutting/cutReport.ts';
-export { combined, largestQuantity, type Order, productNames, readOrder } from './cutting/order.ts';
+export { cutSettings } from './cutting/cutSettings.ts';
+export {
+  combined,
+  largestQuantity,
+  linesToMake,
+  type Order,
+  productNames,
+  unknownProduct,
+} from './cutting/order.ts';
 export type { Solver } from './cutting/solver.ts';
+export { type StockChange, stockChanges } from './cutting/stockChanges.ts';
 export { withBatches } from './export/cards/batches.ts';
 export type { Card, CardCord, CardEnd, CardPart, CardReport, CardStep } from './export/cards/card.ts';
 export { cardPage } from './export/cards/cardPage.ts';

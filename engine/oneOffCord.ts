@@ -11,7 +11,12 @@ export interface CordQuestion {
   readonly weave: string;
   readonly layers: string;
   readonly core: string;
+  /** Woven length; blank where the piece closes round a measure. */
   readonly length: string;
+  /** Body measure, ease and what hardware takes of the length; blank where the woven length is given. */
+  readonly measure: string;
+  readonly ease: string;
+  readonly hardware: string;
   readonly diameter: string;
   /** Colours by role (`core`, `over`, `under`, `upper over`, `upper under`, `stripe`, `band`); `over` must be there. */
   readonly colours: ReadonlyMap<string, string>;
@@ -50,6 +55,9 @@ export function oneOffCord(question: CordQuestion, source: Source): Priced {
     ['stripe_cord', keyOf('stripe')],
     ['band_cord', keyOf('band')],
     ['woven_length_set', question.length],
+    ['measure', question.measure],
+    ['ease', question.ease],
+    ['hardware_length', question.hardware],
     ['hitches', question.hitches],
     ['bar_diameter', question.bar],
     ['take_up_set', question.takeUp],

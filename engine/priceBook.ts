@@ -1,4 +1,4 @@
-import type { BookFiles } from './book/book.ts';
+import type { Book, BookFiles, Table } from './book/book.ts';
 import { hasErrors, type Problem } from './book/problem.ts';
 import { readBook } from './book/readBook.ts';
 import { calculate } from './calc/compiled/calculate.ts';
@@ -18,11 +18,15 @@ export interface Source {
   readonly sheets: readonly SheetFile[];
   /** The shipped tables by file name: `weaves.csv`. */
   readonly tables: BookFiles;
+  /** Tables that a command made (such as a cutting plan), by name; they stand beside and before the book's own. */
+  readonly made?: ReadonlyMap<string, Table>;
 }
 
 /** A calculated book; `plan` and `values` are absent where errors stand in the way. */
 export interface Priced {
   readonly problems: readonly Problem[];
+  /** The book as read; absent only where the sheets themselves are broken. */
+  readonly book?: Book;
   readonly plan?: Plan;
   readonly values?: Values;
 }
@@ -34,12 +38,14 @@ export interface Priced {
 export function priceBook(source: Source): Priced {
   const own = readSheetFiles(new Map([...source.book].filter(([file]) => file.startsWith('sheets/'))));
   const { definitions, problems: sheetProblems } = assemble([...source.sheets, ...own]);
-  const { book, problems: bookProblems } = readBook(source.book, bookSchema(definitions), source.tables);
+  const read = readBook(source.book, bookSchema(definitions), source.tables);
+  const { problems: bookProblems } = read;
+  const book = { ...read.book, tables: new Map([...read.book.tables, ...(source.made ?? [])]) };
   const problems = [...bookProblems, ...sheetProblems];
   if (hasErrors(sheetProblems)) return { problems };
   const { plan, problems: planProblems } = compile(definitions, book);
   problems.push(...planProblems);
-  if (hasErrors(problems)) return { problems };
+  if (hasErrors(problems)) return { problems, book };
   const values = calculate(plan);
-  return { problems: [...problems, ...findings(plan, values)], plan, values };
+  return { problems: [...problems, ...findings(plan, values)], book, plan, values };
 }

@@ -8,6 +8,7 @@ import {
   hasErrors,
   mendName,
   type Plan,
+  type Priced,
   type Problem,
   priceBook,
   productFamilies,
@@ -15,10 +16,10 @@ import {
   type Values,
   withBatches,
 } from '../../engine/index.ts';
+import { readBatch } from '../batch.ts';
 import { readSource } from '../bookFolder.ts';
 import { writing } from '../hindered.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
-import { orderOf } from '../orderArguments.ts';
 import { outputFile } from '../outputFile.ts';
 import { json } from '../terminal/json.ts';
 import { count, showProblems } from '../terminal/showProblems.ts';
@@ -76,21 +77,22 @@ In JSON, lengths end in Mm; minutes are bench minutes, those per length for one 
             example: 'cards.html',
             lost: 'The page in it would be lost.',
           });
-      const { problems, plan, values } = priceBook(source);
+      const first = priceBook(source);
       const refuse = (found: readonly Problem[]): void => {
         outcome.exitCode = 1;
         if (options.json) io.out(json({ problems: found }));
         else io.err(`${showProblems(found, styleFor(io, options.plain))}\nNothing was written.\n`);
       };
+      const quantities = wanted.filter((text) => text.includes('=') && !isName(text, first));
+      const names = wanted.filter((text) => !quantities.includes(text));
+      // The book's own make.csv is for cutting; cards are for the whole line unless an order is named.
+      const isOrdered = quantities.length > 0 || options.make !== undefined;
+      const { priced, order } = isOrdered
+        ? readBatch(io, source, quantities, options.make)
+        : { priced: first, order: [] };
+      const { problems, plan, values } = priced;
       if (plan === undefined || values === undefined || hasErrors(problems)) {
         refuse(problems);
-        return;
-      }
-      const quantities = wanted.filter((text) => text.includes('=') && !isName(text, plan, values));
-      const names = wanted.filter((text) => !quantities.includes(text));
-      const { order, problems: orderProblems } = orderOf(io, quantities, options.make, plan, values);
-      if (hasErrors(orderProblems)) {
-        refuse(orderProblems);
         return;
       }
       const asked = order.map(({ product }) => product);
@@ -117,7 +119,8 @@ In JSON, lengths end in Mm; minutes are bench minutes, those per length for one 
     });
 }
 
-function isName(text: string, plan: Plan, values: Values): boolean {
+function isName(text: string, { plan, values }: Priced): boolean {
+  if (plan === undefined || values === undefined) return false;
   const name = text.trim().toLowerCase();
   return productNames(plan, values).has(name) || productFamilies(plan, values).has(name);
 }

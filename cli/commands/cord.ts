@@ -19,7 +19,10 @@ interface Options {
   readonly weave: string;
   readonly layers: string;
   readonly core?: string;
-  readonly length: string;
+  readonly length?: string;
+  readonly measure?: string;
+  readonly ease?: string;
+  readonly hardware?: string;
   readonly diameter: string;
   readonly colours: string;
   readonly hitches: string;
@@ -40,7 +43,16 @@ export function addCord(program: Command, io: Io): void {
   program
     .command('cord')
     .description('what cord one piece takes and what to cut, with the working shown')
-    .requiredOption('--length <measure>', 'woven length, such as "7 in", "7 1/2 in" or "18 cm"')
+    .option('--length <measure>', 'woven length, such as "7 in", "7 1/2 in" or "18 cm"')
+    .option(
+      '--measure <measure>',
+      'instead of --length: what the piece closes round, such as a wrist of "6 1/2 in"',
+    )
+    .option('--ease <measure>', 'with --measure: slack between body and piece (default: none)')
+    .option(
+      '--hardware <measure>',
+      'with --measure: what buckle and rings take of the length (default: nothing)',
+    )
     .option('--weave <name>', 'a shipped weave, or one of --book', 'bar')
     .option('--layers <number>', 'passes of a bar, one over the other', '1')
     .option('--core <strands>', 'core strands side by side (default: two in a bar, one in a wrap)')
@@ -65,6 +77,7 @@ export function addCord(program: Command, io: Io): void {
       () => `
 Examples:
   $ sennit cord --length "7 in"
+  $ sennit cord --measure "6 1/2 in" --ease "1/2 in" --hardware "1 1/4 in"
   $ sennit cord --length "7 1/2 in" --layers 2 --core 4 --colours "over=red, under=black, core=black"
   $ sennit cord --weave "round braid 8" --length "120 cm" --json
   $ sennit cord --length "8 in" --hitches 2 --bar "1/4 in" --take-up 5.2
@@ -72,9 +85,10 @@ Examples:
 Weaves: ${weaveNames(shipped().tables).join(', ')}.
 
 In JSON: totalMm is all cord that stays in the piece; colours has colour and cutMm (all cord to cut of
-that colour); cuts has role, colour, pieces, wovenMm, hitchedMm, joinedMm, inPieceMm, extraMm, spareMm,
-trimMm and cutMm for each piece; takeUp, takeUpByGeometry, coreTakeUp and pitchRatio are cord per length
-woven and cord diameters; chanceOfShort, extraRatio and spreadRatio are shares: 0.02 is 2 %.`,
+that colour); closing has measureMm, easeMm, thicknessMm, hardwareMm and finishedMm, or is null; halfKnots
+has count and knottedMm, or is null; cuts has role, colour, pieces, wovenMm, hitchedMm, joinedMm, inPieceMm,
+extraMm, spareMm, trimMm and cutMm for each piece; takeUp, takeUpByGeometry, coreTakeUp and pitchRatio are
+cord per length woven and cord diameters; chanceOfShort, extraRatio and spreadRatio are shares: 0.02 is 2 %.`,
     )
     .action((options: Options) => {
       const question = questionOf(options);
@@ -82,6 +96,15 @@ woven and cord diameters; chanceOfShort, extraRatio and spreadRatio are shares: 
       const { sheets, tables } = shipped();
       const source: Source = { book, sheets: [...sheets, ...shippedSheets('oneoff')], tables };
       const { problems, plan, values } = oneOffCord(question, source);
+      if (
+        values !== undefined &&
+        question.measure !== '' &&
+        values.number('products', 'woven_length', 0) <= 0
+      )
+        throw new Hindrance(
+          'Hardware takes the whole length, and nothing is left to weave.\n  Give a greater --measure or a smaller --hardware.',
+          2,
+        );
       if (plan === undefined || values === undefined || hasErrors(problems))
         throw new Hindrance(problems.map(asOption).join('\n'), 2);
       const report = cordReport(plan, values);
@@ -98,10 +121,30 @@ woven and cord diameters; chanceOfShort, extraRatio and spreadRatio are shares: 
 }
 
 function questionOf(options: Options): CordQuestion {
-  const measure = parseMeasure(options.length, 'point');
+  const { length, measure: round } = options;
+  if ((length === undefined) === (round === undefined)) {
+    const fault =
+      length === undefined
+        ? 'Neither --length nor --measure is given.'
+        : 'Both --length and --measure are given.';
+    throw new Hindrance(
+      `${fault}\n  Write --length "7 in" for a woven length, or --measure "6 1/2 in" for a piece that closes round that.`,
+      2,
+    );
+  }
+  for (const name of ['ease', 'hardware'] as const) {
+    if (options[name] === undefined || round !== undefined) continue;
+    throw new Hindrance(
+      `--${name} goes with --measure; --length is the woven length as it is.\n  Leave --${name} out, or give --measure instead of --length.`,
+      2,
+    );
+  }
+  const name = length === undefined ? 'measure' : 'length';
+  const given = length ?? round ?? '';
+  const measure = parseMeasure(given, 'point');
   if (measure?.unit === undefined) {
     throw new Hindrance(
-      `--length “${options.length}” is not a length${measure === undefined ? '' : ' with a unit'}.\n  Write it as "7 in", "7 1/2 in" or "18 cm".`,
+      `--${name} “${given}” is not a length${measure === undefined ? '' : ' with a unit'}.\n  Write it as "7 in", "7 1/2 in" or "18 cm".`,
       2,
     );
   }
@@ -114,6 +157,10 @@ function questionOf(options: Options): CordQuestion {
   return {
     ...options,
     core: options.core ?? '',
+    length: length ?? '',
+    measure: round ?? '',
+    ease: options.ease ?? '',
+    hardware: options.hardware ?? '',
     takeUp: options.takeUp ?? '',
     colours: coloursByRole(options.colours),
     unit: metric ? 'cm' : 'in',
@@ -149,6 +196,9 @@ const optionOfColumn: Readonly<Record<string, string>> = {
   layers: '--layers',
   core_strands: '--core',
   woven_length_set: '--length',
+  measure: '--measure',
+  ease: '--ease',
+  hardware_length: '--hardware',
   diameter: '--diameter',
   material: '--colours',
   hitches: '--hitches',

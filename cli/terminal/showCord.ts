@@ -32,6 +32,7 @@ export function showCord(report: CordReport, how: ShowCordHow): string {
   const layers = report.layers > 1 ? `, ${report.layers} layers` : '';
   const lines = [
     `${inUnit(report.wovenLengthMm)} ${unit} of ${report.weave}${layers}${core} holds ${inUnit(report.totalMm)} ${unit} of cord (${long(report.totalMm)}), ${report.numbers}.`,
+    ...closing(report, inUnit, unit, how),
     `Cut ${report.colours.map((each) => `${long(each.cutMm)} of ${each.colour}`).join(', ')}.`,
     '',
   ];
@@ -65,6 +66,24 @@ export function showCord(report: CordReport, how: ShowCordHow): string {
   return `${lines.join('\n')}\n`;
 }
 
+/** How long the piece is that closes round a measure. */
+function closing(
+  report: CordReport,
+  inUnit: (mm: number) => string,
+  unit: string,
+  how: ShowCordHow,
+): string[] {
+  if (report.closing === null) return [];
+  const { measureMm, easeMm, thicknessMm, hardwareMm, finishedMm } = report.closing;
+  const ease = easeMm > 0 ? ` with ${inUnit(easeMm)} ${unit} of ease` : '';
+  const hardware = hardwareMm > 0 ? `, of which hardware takes ${inUnit(hardwareMm)} ${unit}` : '';
+  const thickness = `pi x its thickness of ${showNumber(thicknessMm, 1, how.settings)} mm`;
+  return [
+    `It closes round ${inUnit(measureMm)} ${unit}${ease}; flat it is ${inUnit(finishedMm)} ${unit} long${hardware}.`,
+    `Flat length = measure + ease + ${thickness}, by which it is shorter inside.`,
+  ];
+}
+
 function working(report: CordReport, number: (value: number) => string, how: ShowCordHow): string[] {
   const lines: string[] = [];
   if (report.coreStrands > 0)
@@ -83,6 +102,13 @@ function working(report: CordReport, number: (value: number) => string, how: Sho
   if (report.takeUpByGeometry > 0) {
     const sum = layers.length > 1 ? `${layers.join(' + ')} = ` : '';
     lines.push(`  Take-up by geometry: ${sum}${number(report.takeUpByGeometry)} of cord per length woven.`);
+  }
+  if (report.halfKnots !== null) {
+    const { count: knots, knottedMm } = report.halfKnots;
+    const each = report.layers > 1 ? ' in each layer' : '';
+    const made = showNumber(convertLength(knottedMm, 'mm', how.settings.lengthUnit), 2, how.settings);
+    const text = `Half knots to tie: ${knots}${each}, so that both ends finish alike; they make ${made} ${how.settings.lengthUnit}.`;
+    lines.push(...wrap(text, 78).map((line) => `  ${line}`));
   }
   if (report.takeUp !== report.takeUpByGeometry) {
     const instead = report.takeUpByGeometry > 0 ? 'Used instead' : 'Used';

@@ -157,7 +157,8 @@ function lastWord(report: FitReport, how: ShowFitHow): string {
   if (report.written.length === 0)
     return `Nothing was written. Next: ${how.command} fit ${how.book} --write   puts the fitted figures and their spread into weaves.csv\n`;
   const lines = report.written.map(
-    ({ weave, column, before, after }) => `  ${weave}, ${column}: ${before || 'blank'} -> ${after || 'blank'}`,
+    ({ weave, column, before, after }) =>
+      `  ${weave}, ${column}: ${before || 'blank'} -> ${after || 'blank'}`,
   );
   return `Written to weaves.csv:\n${lines.join('\n')}\nNext: ${how.command} check ${how.book}\n`;
 }

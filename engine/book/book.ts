@@ -48,3 +48,8 @@ export function alikeKey(text: string): string {
 export function joinKeys(keys: readonly (BookValue | undefined)[]): string {
   return keys.map((each) => sameKey(String(each ?? ''))).join('|');
 }
+
+/** Names of a row put together to one, as a size run and a size are; null where one of them is blank. */
+export function joinNames(names: readonly BookValue[]): string | null {
+  return names.some((each) => each === null) ? null : names.join(' ');
+}

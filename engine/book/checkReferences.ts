@@ -1,16 +1,20 @@
-import { alikeKey, joinKeys, sameKey, type Table } from './book.ts';
+import { alikeKey, type BookValue, joinKeys, sameKey, type Table } from './book.ts';
 import { mendName } from './nearest.ts';
 import { type Place, type Problem, problem } from './problem.ts';
 import type { TableReading } from './readTable.ts';
 import type { FieldSchema, TableSchema } from './schema.ts';
+import type { SizesOf } from './sizedProducts.ts';
 
 /**
  * What no single cell can know: keys that stand twice, names that no other table has, quantities in a
  * unit that their material is not sold by. References are rewritten to the spelling of the key they name.
+ *
+ * @param sizesOf products that stand for their sizes, and so are no names themselves
  */
 export function checkReferences(
   readings: ReadonlyMap<string, TableReading>,
   schemas: readonly TableSchema[],
+  sizesOf: SizesOf = new Map(),
 ): Problem[] {
   const problems: Problem[] = [];
   const names = new Map<string, ReadonlyMap<string, string>>();
@@ -33,7 +37,7 @@ export function checkReferences(
     );
     if (schema.belongs !== undefined)
       columns.push({ column: schema.belongs.column, to: [...schema.belongs.to] });
-    for (const each of strangers(reading.table, columns, names)) problems.push(each);
+    for (const each of strangers(reading.table, columns, names, sizesOf)) problems.push(each);
     if (schema.belongs !== undefined)
       for (const each of twoOwners(reading.table, schema.belongs, names)) problems.push(each);
     for (const field of schema.fields) {
@@ -54,17 +58,22 @@ function keyNames(table: Table, key: string): Map<string, string> {
   return names;
 }
 
-function twinKeys({ table, present }: TableReading, schema: TableSchema): Problem[] {
+function twinKeys({ table, present, problems: told }: TableReading, schema: TableSchema): Problem[] {
   const problems: Problem[] = [];
-  if (schema.key.some((id) => !present.has(id))) return problems;
+  if (schema.key.length === 0 || schema.key.some((id) => !present.has(id))) return problems;
+  // A cell that could not be read stands as blank, and has been told.
+  const unread = new Set(told.map(({ where }) => cellName(where, where.column)));
   const first = new Map<string, number>();
   for (let row = 0; row < table.rowCount; row += 1) {
-    const cells = schema.key.map((id) => table.columns.get(id)?.[row] ?? null);
+    const cells = schema.key.map((id) => plainFigure(table.columns.get(id)?.[row]));
     const place = placeOf(table, row);
     const blank = schema.key.find((_, index) => cells[index] === null);
     if (blank !== undefined) {
       // A required column has reported its own blanks.
-      if (schema.fields.find((field) => field.id === blank)?.required !== true) {
+      const isTold =
+        schema.fields.find((field) => field.id === blank)?.required === true ||
+        unread.has(cellName(place, blank));
+      if (!isTold) {
         problems.push(
           problem('cell-missing', { ...place, column: blank }, `This row has no ${blank} to be known by.`, {
             accepted: `a ${blank} of its own`,
@@ -81,7 +90,7 @@ function twinKeys({ table, present }: TableReading, schema: TableSchema): Proble
       continue;
     }
     const shown = cells.join(', ');
-    const other = schema.key.map((id) => table.columns.get(id)?.[earlier]).join(', ');
+    const other = schema.key.map((id) => plainFigure(table.columns.get(id)?.[earlier])).join(', ');
     const alike =
       sameKey(shown) === sameKey(other)
         ? ''
@@ -102,6 +111,15 @@ function twinKeys({ table, present }: TableReading, schema: TableSchema): Proble
   return problems;
 }
 
+function cellName({ file, row }: Place, column: string | undefined): string {
+  return [file, row, column].join('|');
+}
+
+/** A figure without the dust of unit conversion: 12 ft and 3.6576 m are one length. */
+function plainFigure(value: BookValue | undefined): BookValue {
+  return typeof value === 'number' ? Number(value.toPrecision(12)) : (value ?? null);
+}
+
 interface NamingColumn {
   readonly column: string;
   readonly to: readonly string[];
@@ -112,6 +130,7 @@ function strangers(
   table: Table,
   columns: readonly NamingColumn[],
   names: ReadonlyMap<string, ReadonlyMap<string, string>>,
+  sizesOf: SizesOf,
 ): Problem[] {
   const unknown = new Map<
     string,
@@ -150,10 +169,20 @@ function strangers(
       ),
     ];
     const again = rows.length === 0 ? '' : ` It is used in ${rowsText(rows as number[])} too.`;
+    const sizes = to.includes('products') ? sizesOf.get(sameKey(value)) : undefined;
+    if (sizes !== undefined) {
+      const message = `“${value}” comes in sizes, and one of them is needed here.${again}`;
+      const accepted = `one of ${sizes.names.join(', ')}`;
+      return problem('reference-unknown', place, message, { found: value, accepted, mend: 'Name the size.' });
+    }
+    const known = [...spelling.values(), ...(to.includes('products') ? sizesOf.values() : [])];
     return problem('reference-unknown', place, `“${value}” is not in ${to.join(' or ')}.${again}`, {
       found: value,
       accepted: `a name from ${to.join(' or ')}`,
-      mend: mendName(value, [...spelling.values()]),
+      mend: mendName(
+        value,
+        known.map((each) => (typeof each === 'string' ? each : each.product)),
+      ),
     });
   });
 }
@@ -230,14 +259,19 @@ function wrongUnits(
   const way = new Map(keys.map((key, row) => [sameKey(String(key)), soldBy[row]]));
   const named = reading.table.columns.get(field.measuredBy ?? 'material') ?? [];
   const problems: Problem[] = [];
+  // A row that stands for several sizes is told once.
+  const told = new Set<Place>();
   for (const [row, unit] of reading.withUnit.get(field.id) ?? []) {
     const soldAs = named[row] === null ? undefined : way.get(sameKey(String(named[row])));
     const byPiece = soldAs === 'piece';
     if ((!byPiece && soldAs !== 'length') || byPiece === (unit === 'pieces')) continue;
+    const place = placeOf(reading.table, row);
+    if (told.has(place)) continue;
+    told.add(place);
     problems.push(
       problem(
         'wrong-unit',
-        { ...placeOf(reading.table, row), column: field.id },
+        { ...place, column: field.id },
         byPiece
           ? `“${named[row]}” is sold by the piece, and this is a length.`
           : `“${named[row]}” is sold by length, and these are pieces.`,

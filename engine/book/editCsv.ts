@@ -1,20 +1,6 @@
 import { sameKey } from './book.ts';
+import { csvCell, csvRows } from './csvCells.ts';
 import { delimiterOf, parseHeading } from './csvFile.ts';
-
-/** A cell and where it stands in the text, quotes included. */
-interface Cell {
-  readonly text: string;
-  readonly start: number;
-  readonly end: number;
-  readonly quoted: boolean;
-}
-
-interface Row {
-  readonly cells: readonly Cell[];
-  /** Where the row ends, before its line end. */
-  readonly end: number;
-  readonly lineEnd: string;
-}
 
 /**
  * Sets cells of the row that has this key, and leaves every other character of the file as it is: order,
@@ -34,12 +20,12 @@ export function editCsv(
 ): { text: string; before: ReadonlyMap<string, string> } {
   if (text.replace(/^\uFEFF/, '').trim() === '') {
     const line = (each: Iterable<string>): string =>
-      [...each].map((cell) => written(cell, separator, false)).join(separator);
+      [...each].map((cell) => csvCell(cell, separator, false)).join(separator);
     const all = new Map([[keyColumn, key], ...cells]);
     return { text: `${line(all.keys())}\n${line(all.values())}\n`, before: new Map() };
   }
   const mark = delimiterOf(text.replace(/^\uFEFF/, ''));
-  const rows = scan(text, mark);
+  const rows = csvRows(text, mark);
   const [head] = rows;
   if (head === undefined) throw new Error('A table with text has a row');
   const columns = head.cells.map((cell) => parseHeading(cell.text).id);
@@ -61,7 +47,7 @@ export function editCsv(
     // The last row that has cells shows which of them this file puts in quotes.
     const model = rows.findLast((each, at) => at > 0 && each.cells.some((cell) => cell.text !== ''));
     const fresh = columns.map((column, at) =>
-      written(own.get(column) ?? '', mark, model?.cells[at]?.quoted ?? false),
+      csvCell(own.get(column) ?? '', mark, model?.cells[at]?.quoted ?? false),
     );
     const lineEnd = head.lineEnd === '' ? '\n' : head.lineEnd;
     const last = rows.at(-1) ?? head;
@@ -80,18 +66,18 @@ export function editCsv(
       before.set(column, cell?.text.trim() ?? '');
       if (cell === undefined) beyond.set(at, value);
       else if (cell.text.trim() !== value) {
-        edits.push({ start: cell.start, end: cell.end, text: written(value, mark, cell.quoted) });
+        edits.push({ start: cell.start, end: cell.end, text: csvCell(value, mark, cell.quoted) });
       }
     }
     let tail = '';
     for (let at = row.cells.length; at <= Math.max(-1, ...beyond.keys()); at += 1) {
-      tail += `${mark}${written(beyond.get(at) ?? '', mark, false)}`;
+      tail += `${mark}${csvCell(beyond.get(at) ?? '', mark, false)}`;
     }
     if (tail !== '') edits.push({ start: row.end, end: row.end, text: tail });
   }
   if (added.length > 0) {
     const quoted = head.cells.at(-1)?.quoted ?? false;
-    const text = added.map((column) => `${mark}${written(column, mark, quoted)}`).join('');
+    const text = added.map((column) => `${mark}${csvCell(column, mark, quoted)}`).join('');
     edits.push({ start: head.end, end: head.end, text });
   }
   let result = text;
@@ -100,45 +86,4 @@ export function editCsv(
     result = result.slice(0, edit.start) + edit.text + result.slice(edit.end);
   }
   return { text: result, before };
-}
-
-function written(text: string, mark: string, quoted: boolean): string {
-  const needs = quoted || text.includes(mark) || /["\r\n]|^\s|\s$/.test(text);
-  return needs ? `"${text.replaceAll('"', '""')}"` : text;
-}
-
-/** Rows and cells with their places; the reader of tables has made sure already that every quote is closed. */
-function scan(text: string, mark: string): Row[] {
-  const rows: Row[] = [];
-  let cells: Cell[] = [];
-  let at = text.startsWith('\uFEFF') ? 1 : 0;
-  while (at <= text.length) {
-    const start = at;
-    let cell = '';
-    const quoted = text[at] === '"';
-    if (quoted) {
-      at += 1;
-      while (at < text.length && !(text[at] === '"' && text[at + 1] !== '"')) {
-        cell += text[at];
-        at += text[at] === '"' ? 2 : 1;
-      }
-      at += 1;
-    }
-    while (at < text.length && text[at] !== mark && text[at] !== '\n' && text[at] !== '\r') {
-      cell += text[at];
-      at += 1;
-    }
-    at = Math.min(at, text.length);
-    cells.push({ text: cell, start, end: at, quoted });
-    if (text[at] === mark) {
-      at += 1;
-      continue;
-    }
-    const lineEnd = /^(?:\r\n|\n|\r)/.exec(text.slice(at, at + 2))?.[0] ?? '';
-    rows.push({ cells, end: at, lineEnd });
-    cells = [];
-    at += lineEnd.length;
-    if (lineEnd === '' || at >= text.length) break;
-  }
-  return rows;
 }

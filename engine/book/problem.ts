@@ -17,6 +17,7 @@ export const problemCodes = [
   'column-twice',
   'cell-missing',
   'cell-surplus',
+  'cell-clash',
   'cell-too-long',
   'not-a-number',
   'not-a-measure',

@@ -7,6 +7,7 @@ import { type Problem, type ProblemCode, problem } from './problem.ts';
 import { neededColumns, readField, readTable, type TableReading } from './readTable.ts';
 import type { FieldSchema, TableSchema } from './schema.ts';
 import { readSettings, type Settings, settingNames } from './settings.ts';
+import { sizeRuns } from './sizeRuns.ts';
 import { strayFiles } from './strayFiles.ts';
 import { parseYaml, type YamlFile } from './yamlFile.ts';
 
@@ -51,8 +52,10 @@ export function readBook(
     readings.set(table.table, readOneTable(files, shipped, table, settings, problems));
   }
   for (const each of strayFiles(files, schema.tables)) problems.push(each);
-  for (const each of checkReferences(readings, schema.tables)) problems.push(each);
-  const tables = new Map<string, Table>([...readings].map(([name, reading]) => [name, reading.table]));
+  const sized = sizeRuns(readings, schema.tables);
+  for (const each of sized.problems) problems.push(each);
+  for (const each of checkReferences(sized.readings, schema.tables, sized.sizesOf)) problems.push(each);
+  const tables = new Map<string, Table>([...sized.readings].map(([name, { table }]) => [name, table]));
   // Without the book's settings nobody knows how its figures are written.
   const sure = readable && !settingProblems.some(({ where }) => where.column === 'decimal');
   const told = sure

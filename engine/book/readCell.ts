@@ -96,11 +96,14 @@ function plainName(text: string): string {
     .trim();
 }
 
+/** Names are shown in drop-downs and headings. */
+export const longestKey = 60;
+
 /** Keys are looked up by MATCH, which reads `*`, `?` and `~` as wild cards. */
 function readKey(given: string): CellReading {
   const text = plainName(given);
-  const accepted = 'up to 60 letters, digits, spaces and marks other than * ? ~ |, on one line';
-  if (text.length > 60) {
+  const accepted = `up to ${longestKey} letters, digits, spaces and marks other than * ? ~ |, on one line`;
+  if (text.length > longestKey) {
     return fault(
       'key-bad',
       `A name of ${text.length} characters is too long.`,

@@ -1,4 +1,4 @@
-import type { BookValue, Table } from './book.ts';
+import { type BookValue, joinNames, type Table } from './book.ts';
 import { type CsvFile, parseCsv } from './csvFile.ts';
 import { nearest } from './nearest.ts';
 import { longestFigure } from './numberText.ts';
@@ -45,10 +45,13 @@ export function readTable(
     const heading = at === undefined ? undefined : csv.headings[at];
     const unit = heading?.unit ?? heading?.measure;
     const united = new Map<number, WrittenUnit>();
+    const other = field.blankFrom === undefined ? undefined : position.get(field.blankFrom);
+    const standIn = (cells: readonly string[]): string => (other === undefined ? '' : (cells[other] ?? ''));
     columns.set(
       field.id,
       csv.rows.map(({ row, cells }, index) => {
-        const text = at === undefined ? '' : (cells[at] ?? '');
+        const own = at === undefined ? '' : (cells[at] ?? '');
+        const text = own === '' ? standIn(cells) : own;
         const place = { file, row, column: field.id };
         const { value, given } = readField(text, field, settings, place, problems, unit, at !== undefined);
         if (given !== undefined) united.set(index, given);
@@ -57,11 +60,21 @@ export function readTable(
     );
     if (field.kind === 'quantity' || field.kind === 'weight_per_unit') withUnit.set(field.id, united);
   }
+  // A column whose cells another one fills in is as good as there.
+  const stoodIn = schema.fields.flatMap(({ id, blankFrom }) =>
+    blankFrom !== undefined && position.has(blankFrom) ? [id] : [],
+  );
+  for (const { id, from } of schema.joined ?? []) {
+    columns.set(
+      id,
+      csv.rows.map((_, row) => joinNames(from.map((each) => columns.get(each)?.[row] ?? null))),
+    );
+  }
   return {
     table: { name: schema.table, rowCount: csv.rows.length, columns, places },
     problems,
     withUnit,
-    present: new Set(position.keys()),
+    present: new Set([...position.keys(), ...stoodIn]),
     torn: csv.torn,
   };
 }
@@ -247,7 +260,8 @@ export function neededColumns(schema: TableSchema): string[] {
     .filter(
       (field) =>
         (field.required || (field.kind === 'key' && schema.key.includes(field.id))) &&
-        field.blank === undefined,
+        field.blank === undefined &&
+        field.blankFrom === undefined,
     )
     .map((field) => field.id);
 }

@@ -17,6 +17,8 @@ export interface FieldSchema {
   readonly of?: string;
   /** For a quantity: the column that names the material it is a quantity of. */
   readonly measuredBy?: string;
+  /** The column whose written text stands in for a blank cell: a size without a name is called by its measure. */
+  readonly blankFrom?: string;
 }
 
 export interface TableSchema {
@@ -26,6 +28,10 @@ export interface TableSchema {
   readonly key: readonly string[];
   /** Rows belong to a row of one of these tables, named in `column`. */
   readonly belongs?: { readonly column: string; readonly to: readonly string[] };
+  /** Columns that are not read but put together from others of the row, with a space between; blank where one is. */
+  readonly joined?: readonly { readonly id: string; readonly from: readonly string[] }[];
+  /** A row that names a product with a size run stands for one row a size; see `sizeRuns.ts`. */
+  readonly eachSize?: boolean;
   /** A book without this table cannot be priced. */
   readonly needed: boolean;
 }

@@ -40,9 +40,11 @@ export function findings(plan: Plan, values: Values): Problem[] {
 }
 
 function checkFindings(sheet: PlanSheet, column: PlanColumn, plan: Plan, values: Values): Problem[] {
-  const found: Problem[] = [];
   const { check } = column;
-  if (check === undefined) return found;
+  if (check === undefined) return [];
+  const found: Problem[] = [];
+  // One row of the maker's may stand for several here, one a size: it is told once, with their names.
+  const told = new Map<string, { at: number; others: string[] }>();
   const errors = sheet.columns.filter((each) => each.check?.severity === 'error');
   let more = 0;
   for (let row = 0; row < sheet.rowCount; row += 1) {
@@ -50,6 +52,14 @@ function checkFindings(sheet: PlanSheet, column: PlanColumn, plan: Plan, values:
     // What is merely to be looked at says nothing of a row that has an error.
     if (check.severity === 'watch' && errors.some((each) => values.get(sheet.id, each.id, row) === 'look'))
       continue;
+    const place = sheet.places[row] ?? { file: sheet.title };
+    const [name, ...rest] = sheet.key.map((id) => String(values.get(sheet.id, id, row)));
+    const group = [place.file, place.row ?? `at ${row}`, ...rest].join('|');
+    const before = told.get(group);
+    if (before !== undefined) {
+      if (name !== undefined) before.others.push(name);
+      continue;
+    }
     if (found.length === mostRows[check.severity]) {
       more += 1;
       continue;
@@ -60,7 +70,7 @@ function checkFindings(sheet: PlanSheet, column: PlanColumn, plan: Plan, values:
       const value = values.get(sheet.id, id, row);
       return isFailure(value) ? value.error : showValue(value, named.kind, plan.settings) || 'none';
     });
-    const place = sheet.places[row] ?? { file: sheet.title };
+    told.set(group, { at: found.length, others: [] });
     found.push(
       problem('check-failed', place, message, {
         severity: check.severity,
@@ -68,6 +78,11 @@ function checkFindings(sheet: PlanSheet, column: PlanColumn, plan: Plan, values:
         mend: check.mend,
       }),
     );
+  }
+  for (const { at, others } of told.values()) {
+    const first = found[at];
+    if (first === undefined || others.length === 0) continue;
+    found[at] = { ...first, message: `${first.message} Also: ${others.join(', ')}.` };
   }
   if (more > 0) {
     found.push(

@@ -40,6 +40,7 @@ export async function cutBook(
     currency: plan.settings.currency,
     make: order,
     keepMm: options.keepMm,
+    cutLossMm: options.cutLossMm,
     stopped: options.signal?.aborted === true,
     cords,
     parts,
@@ -75,13 +76,14 @@ function partNeed(supply: Supply, need: Demand, digits: number): PartNeed {
   const buy = supply.packs.flatMap((pack, at): Purchase[] => {
     const packs = mix.packs[at] ?? 0;
     if (packs === 0) return [];
-    const { cost, costEach } = packsFor(pack.tiers, packs);
+    const { cost, costEach, tier } = packsFor(pack.tiers, packs);
     return [
       {
         material: supply.material,
         packMm: null,
         packPieces: pack.holds,
         packs,
+        packsRow: tier?.row ?? null,
         costEach: inMoney(costEach, digits),
         cost: inMoney(cost, digits),
       },

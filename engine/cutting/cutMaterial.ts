@@ -3,7 +3,7 @@ import type { Settings } from '../book/settings.ts';
 import { unitsByStock } from './binPlan.ts';
 import type { MaterialCut, Pieces, Purchase, Quality, StockCut } from './cutReport.ts';
 import { type CutResult, cutStock } from './cutStock.ts';
-import { type Cut, micrometresDown } from './demand.ts';
+import { type Cut, micrometresDown, micrometresUp } from './demand.ts';
 import { firstFit } from './firstFit.ts';
 import type { Solver } from './solver.ts';
 import type { Supply } from './supplies.ts';
@@ -13,6 +13,8 @@ import { packsFor } from './tiers.ts';
 export interface CutBookOptions {
   /** What is left over of a stock goes back to it where it is at least so long; shorter is waste. */
   readonly keepMm: number;
+  /** Lost at every cut, beyond the cut lengths. */
+  readonly cutLossMm: number;
   readonly signal?: AbortSignal;
   readonly progress?: (state: {
     readonly material: string;
@@ -35,13 +37,21 @@ export async function cutMaterial(
   const { onHand, buying, opening, bought, plan } = await plans(supply, cuts, settings, solver, options);
   const task = buying.task;
   const coin = 10 ** settings.currencyDigits;
+  // In whole micrometres as well, or an end of just that length would be kept or not by its last binary digit.
+  const keepUm = Math.round(options.keepMm * 1000);
   const mm = (um: number): number => um / 1000;
   const pieces = (counts: readonly number[]): Pieces[] =>
     counts.flatMap((count, at) =>
       count > 0 ? [{ cutMm: mm(task.pieces[at]?.lengthUm ?? 0), pieces: count }] : [],
     );
-  const value = (lengthMm: number): number =>
-    convertLength(lengthMm, 'mm', settings.cordUnit) * supply.unitValue;
+  const mmPerCord = convertLength(1, settings.cordUnit, 'mm');
+  const costPerMm = (at: number): number => {
+    const own = supply.onHand[at];
+    if (own !== undefined && at < onHand) return own.unitCost / mmPerCord;
+    const pack = supply.packs[at - onHand];
+    if (pack === undefined) return 0;
+    return packsFor(pack.tiers, bought[at - onHand] ?? 0).costEach / coin / pack.holds / mmPerCord;
+  };
   const lengthOf = (list: readonly Pieces[]): number =>
     list.reduce((sum, each) => sum + each.cutMm * each.pieces, 0);
 
@@ -50,11 +60,13 @@ export async function cutMaterial(
     return {
       from: group.stock < onHand ? 'on hand' : 'bought',
       kind: group.stock < onHand ? (supply.onHand[group.stock]?.kind ?? '') : 'pack',
+      stockRow: group.stock < onHand ? (supply.onHand[group.stock]?.row ?? null) : null,
       stockMm: mm(task.stocks[group.stock]?.lengthUm ?? 0),
       times: group.times,
       cuts: pieces(group.counts),
       leftMm: left,
-      leftIs: left === 0 ? 'nothing' : left >= options.keepMm ? 'kept' : 'waste',
+      leftIs: left === 0 ? 'nothing' : leftUm(task, group) >= keepUm ? 'kept' : 'waste',
+      costPerMm: costPerMm(group.stock),
     };
   });
   const total = (of: (cut: StockCut) => number): number =>
@@ -65,21 +77,24 @@ export async function cutMaterial(
   const buy = supply.packs.flatMap((pack, at): Purchase[] => {
     const packs = bought[at] ?? 0;
     if (packs === 0) return [];
-    const { cost, costEach } = packsFor(pack.tiers, packs);
+    const { cost, costEach, tier } = packsFor(pack.tiers, packs);
     return [
       {
         material: supply.material,
         packMm: convertLength(pack.holds, settings.cordUnit, 'mm'),
         packPieces: null,
         packs,
+        packsRow: tier?.row ?? null,
         costEach: costEach / coin,
         cost: cost / coin,
       },
     ];
   });
   const openedMm = total((cut) => cut.stockMm);
-  const keptMm = total((cut) => (cut.leftIs === 'kept' ? cut.leftMm : 0));
-  const wasteMm = total((cut) => (cut.leftIs === 'waste' ? cut.leftMm : 0));
+  const kept = (cut: StockCut): number => (cut.leftIs === 'kept' ? cut.leftMm : 0);
+  const keptMm = total(kept);
+  // Whole micrometres, without the dust of their sums.
+  const wasteMm = Math.round(total((cut) => cut.stockMm - kept(cut) - lengthOf(cut.cuts)) * 1000) / 1000;
   return {
     material: supply.material,
     cuts: cuts.map((cut) => ({ cutMm: mm(cut.lengthUm), pieces: cut.pieces, for: cut.for })),
@@ -91,11 +106,12 @@ export async function cutMaterial(
     buyCost: buying.result.plan.cost / coin,
     buyQuality: quality(buying.result, coin),
     uncut,
-    uncutCost: value(lengthOf(uncut)),
+    uncutCost: (lengthOf(uncut) / mmPerCord) * supply.unitValue,
     openedMm,
     openedQuality: quality(opening, 1000),
     keptMm,
-    keptValue: value(keptMm),
+    keptValue: total((cut) => kept(cut) * cut.costPerMm),
+    goneCost: total((cut) => (cut.stockMm - kept(cut)) * cut.costPerMm),
     wasteMm,
     wasteRatio: openedMm === keptMm ? 0 : wasteMm / (openedMm - keptMm),
   };
@@ -137,7 +153,7 @@ async function plans(
   const task: CutTask = {
     pieces: cuts.map((cut) => ({ lengthUm: cut.lengthUm, count: cut.pieces, label: `${cut.lengthUm} um` })),
     stocks: [...onHand, ...packs],
-    kerfUm: 0,
+    kerfUm: micrometresUp(options.cutLossMm, 'mm'),
   };
   // What no stock is long enough for would only hide how good the rest of the plan is.
   const longest = Math.max(...task.stocks.map((stock) => stock.lengthUm));

@@ -1,3 +1,5 @@
+import type { Order } from './order.ts';
+
 /** Pieces of one length. */
 export interface Pieces {
   readonly cutMm: number;
@@ -9,12 +11,16 @@ export interface StockCut {
   readonly from: 'on hand' | 'bought';
   /** spool, hank, offcut or box; "pack" where it is bought. */
   readonly kind: string;
+  /** The row of the sheet Stock lengths, from 0; null for a pack. */
+  readonly stockRow: number | null;
   readonly stockMm: number;
   readonly times: number;
   readonly cuts: readonly Pieces[];
   /** Left over of each. */
   readonly leftMm: number;
   readonly leftIs: 'kept' | 'waste' | 'nothing';
+  /** What a millimetre of it cost: its own row of stock.csv, or the pack it was bought in. */
+  readonly costPerMm: number;
 }
 
 export interface Purchase {
@@ -24,6 +30,8 @@ export interface Purchase {
   /** Null for what is sold by length. */
   readonly packPieces: number | null;
   readonly packs: number;
+  /** The row of the sheet Packs, from 0, that has the price; null for the material's own pack. */
+  readonly packsRow: number | null;
   /** Landed cost of one at this number. */
   readonly costEach: number;
   readonly cost: number;
@@ -59,8 +67,11 @@ export interface MaterialCut {
   readonly openedMm: number;
   readonly openedQuality: Quality;
   readonly keptMm: number;
-  /** Of what goes back to stock, by length at the landed cost of the material's own pack. */
+  /** Of what goes back to stock, at the cost per length of what it was cut from. */
   readonly keptValue: number;
+  /** Cord that is gone, by the same costs: what was opened, less what goes back. */
+  readonly goneCost: number;
+  /** Short ends, and what is lost at the cuts. */
   readonly wasteMm: number;
   /** Share of the cord that is gone after cutting (cut or wasted). */
   readonly wasteRatio: number;
@@ -80,8 +91,10 @@ export interface PartNeed {
 export interface CutReport {
   readonly workshop: string;
   readonly currency: string;
-  readonly make: readonly { readonly product: string; readonly quantity: number }[];
+  readonly make: Order;
   readonly keepMm: number;
+  /** Lost at every cut. */
+  readonly cutLossMm: number;
   /** Why the search ended early, if it did; the plan holds nevertheless. */
   readonly stopped: boolean;
   readonly cords: readonly MaterialCut[];

@@ -1,6 +1,7 @@
 import { allPatterns } from './allPatterns.ts';
 import { isBetter, planOf, uncutUm, unitsByStock } from './binPlan.ts';
 import { firstFit } from './firstFit.ts';
+import { fullestFirst, lengthPowers } from './fullestFirst.ts';
 import { costStep, Patterns, roundedBound } from './patterns.ts';
 import type { Solver } from './solver.ts';
 import { type Bin, type CutPlan, type CutTask, fitsInto } from './task.ts';
@@ -33,7 +34,7 @@ const breathe = (): Promise<void> => new Promise((resolve) => setTimeout(resolve
 
 /**
  * Cuts all pieces out of stock at the least cost: first fit, then column generation for a bound and good
- * patterns, whole plans by diving, then an integer program over the patterns found. Stops as soon as the
+ * patterns, whole plans by diving and by filling stock after stock, then an integer program over the patterns found. Stops as soon as the
  * plan costs the bound. The same task gives the same plan, unless a search runs out of time.
  */
 export async function cutStock(task: CutTask, solver: Solver, options: CutOptions = {}): Promise<CutResult> {
@@ -72,6 +73,17 @@ export async function cutStock(task: CutTask, solver: Solver, options: CutOption
     );
     if (!isDone()) bound = Math.max(bound, roundedBound(Math.max(mix.bound, mix.boundByPrices()), step));
     if (!isDone() && !isStopped()) await dive(task, patterns, mix.uses, take, () => isDone() || isStopped());
+    for (const power of lengthPowers) {
+      if (isDone() || isStopped()) break;
+      const bins = await fullestFirst(task, power, async () => {
+        await breathe();
+        return isStopped();
+      });
+      if (bins === undefined) break;
+      take(bins);
+      // Patterns without waste serve the integer program too.
+      for (const bin of bins) patterns.add(bin);
+    }
     const all = isDone() || isStopped() ? undefined : allPatterns(task, mostPatterns);
     for (const bin of all ?? inOtherStock(task, patterns.pool)) patterns.add(bin);
     for (const seconds of options.searchSeconds ?? [1, 3]) {

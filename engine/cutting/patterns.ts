@@ -48,7 +48,11 @@ export class Patterns {
   /** No plan costs less than what the lengths of all pieces take, in whole units of stock. */
   boundByLength(): number {
     const lengths = this.#task.pieces.map((piece) => piece.lengthUm);
-    return coverBound(this.#task, lengths, this.#knapsack.price(lengths).mostWorth);
+    // A table in coarse steps may promise more than the stock is long.
+    const most = this.#knapsack
+      .price(lengths)
+      .mostWorth.map((worth, stock) => Math.min(worth, this.#task.stocks[stock]?.lengthUm ?? 0));
+    return coverBound(this.#task, lengths, most);
   }
 
   /** Adds a pattern to the pool; false where it is there already. */

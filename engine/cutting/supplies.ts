@@ -3,11 +3,16 @@ import { isFailure, type Values } from '../calc/values.ts';
 import type { Plan } from '../sheets/plan.ts';
 import type { Tier } from './task.ts';
 
+/** What a pack costs, and the row of the sheet Packs that says so (from 0); null for the material's own pack. */
+export interface PackTier extends Tier {
+  readonly row: number | null;
+}
+
 /** A pack on sale: what it holds (in the cord unit, or in pieces) and its landed cost by how many are bought. */
 export interface Pack {
   readonly holds: number;
   /** In the smallest coin. */
-  readonly tiers: readonly Tier[];
+  readonly tiers: readonly PackTier[];
 }
 
 export interface OnHand {
@@ -15,13 +20,17 @@ export interface OnHand {
   readonly holds: number;
   readonly count: number;
   readonly kind: string;
+  /** What a cord unit or piece of it cost, in the book's currency. */
+  readonly unitCost: number;
+  /** Its row on the sheet Stock lengths, from 0. */
+  readonly row: number;
 }
 
 /** A material with what lies in the workshop and what suppliers sell. */
 export interface Supply {
   readonly material: string;
   readonly byLength: boolean;
-  /** Landed cost per cord unit or piece of its own pack, in the book's currency: what stock is worth. */
+  /** Landed cost per cord unit or piece of its own pack, in the book's currency. */
   readonly unitValue: number;
   readonly onHand: readonly OnHand[];
   readonly packs: readonly Pack[];
@@ -41,10 +50,10 @@ export function rowCount(plan: Plan, sheet: string): number {
 export function supplies(plan: Plan, values: Values): Map<string, Supply> {
   const coins = 10 ** plan.settings.currencyDigits;
   const number = values.number.bind(values);
-  const packs = new Map<string, Map<number, Tier[]>>();
+  const packs = new Map<string, Map<number, PackTier[]>>();
   const onHand = new Map<string, OnHand[]>();
-  const addPack = (material: string, holds: number, tier: Tier): void => {
-    const own = packs.get(material) ?? new Map<number, Tier[]>();
+  const addPack = (material: string, holds: number, tier: PackTier): void => {
+    const own = packs.get(material) ?? new Map<number, PackTier[]>();
     own.set(holds, [...(own.get(holds) ?? []), tier]);
     packs.set(material, own);
   };
@@ -52,12 +61,14 @@ export function supplies(plan: Plan, values: Values): Map<string, Supply> {
     addPack(sameKey(textOf(values, 'materials', 'material', row)), number('materials', 'pack', row), {
       fromPacks: 1,
       costEach: Math.round(number('materials', 'landed_pack', row) * coins),
+      row: null,
     });
   }
   for (let row = 0; row < rowCount(plan, 'packs'); row += 1) {
     addPack(sameKey(textOf(values, 'packs', 'material', row)), number('packs', 'pack', row), {
       fromPacks: number('packs', 'from_packs', row),
       costEach: Math.round(number('packs', 'landed_pack', row) * coins),
+      row,
     });
   }
   for (let row = 0; row < rowCount(plan, 'stock'); row += 1) {
@@ -65,7 +76,8 @@ export function supplies(plan: Plan, values: Values): Map<string, Supply> {
     const list = onHand.get(material) ?? [];
     const count = number('stock', 'count', row);
     const kind = textOf(values, 'stock', 'kind', row);
-    if (count > 0) list.push({ holds: number('stock', 'length', row), count, kind });
+    const unitCost = number('stock', 'unit_cost', row);
+    if (count > 0) list.push({ holds: number('stock', 'length', row), count, kind, unitCost, row });
     onHand.set(material, list);
   }
   return new Map(

@@ -29,6 +29,16 @@ export interface CordReport {
   readonly coreStrands: number;
   readonly diameterMm: number;
   readonly wovenLengthMm: number;
+  /** Where the piece closes round a body measure: that, and how its finished length comes from it. */
+  readonly closing: {
+    readonly measureMm: number;
+    readonly easeMm: number;
+    readonly thicknessMm: number;
+    readonly hardwareMm: number;
+    readonly finishedMm: number;
+  } | null;
+  /** Half knots to tie in each layer, an even number, and the length that they make; null where none are tied. */
+  readonly halfKnots: { readonly count: number; readonly knottedMm: number } | null;
   /** Pitch of a knot, turn or loop in cord diameters; null where the weave has none. */
   readonly pitchRatio: number | null;
   readonly angleDegrees: number | null;
@@ -85,6 +95,23 @@ export function cordReport(plan: Plan, values: Values): CordReport {
     coreStrands: values.number('products', 'core', 0),
     diameterMm: values.number('materials', 'diameter', 0),
     wovenLengthMm: mm('products', 'woven_length'),
+    closing:
+      values.number('products', 'body_measure', 0) > 0
+        ? {
+            measureMm: mm('products', 'body_measure'),
+            easeMm: mm('products', 'ease'),
+            thicknessMm: values.number('products', 'thickness', 0),
+            hardwareMm: mm('products', 'hardware_length'),
+            finishedMm: mm('products', 'finished'),
+          }
+        : null,
+    halfKnots:
+      values.number('geometry', 'half_knots', 0) > 0
+        ? {
+            count: values.number('geometry', 'half_knots', 0),
+            knottedMm: mm('geometry', 'knotted_length'),
+          }
+        : null,
     pitchRatio: figure('pitch_ratio'),
     angleDegrees: figure('angle'),
     working:

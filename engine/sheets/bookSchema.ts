@@ -5,13 +5,15 @@ import type { ColumnRole } from './plan.ts';
 
 /** What a column is to the maker: as its definition says, or as its formula and key show. */
 export function roleOf(column: ColumnDefinition, definition: SheetDefinition): ColumnRole {
-  if (definition.key.includes(column.id) || ('list' in definition.rows && column.kind === 'key'))
-    return 'key';
+  if (definition.key.includes(column.id)) return 'key';
   if (column.role !== undefined) return column.role;
-  return column.formula === undefined ? 'input' : 'computed';
+  if (column.formula !== undefined) return 'computed';
+  if (column.kind === 'key') return 'key';
+  return 'made' in definition.rows ? 'made' : 'input';
 }
 
 function isRead(column: ColumnDefinition, definition: SheetDefinition): boolean {
+  if (column.joins !== undefined) return false;
   const role = roleOf(column, definition);
   return role === 'input' || role === 'override' || role === 'key';
 }
@@ -37,7 +39,16 @@ export function bookSchema(definitions: readonly SheetDefinition[]): BookSchema 
       tables.push({
         table,
         fields: read.map(fieldOf),
-        key: definition.key,
+        key:
+          definition.repeats === true
+            ? []
+            : definition.key.flatMap(
+                (id) => definition.columns.find((column) => column.id === id)?.joins ?? [id],
+              ),
+        joined: definition.columns.flatMap(({ id, joins }) =>
+          joins === undefined ? [] : [{ id, from: joins }],
+        ),
+        eachSize: definition.each_size ?? false,
         needed: neededTables.includes(table),
         ...(definition.belongs === undefined ? {} : { belongs: definition.belongs }),
       });
@@ -86,7 +97,13 @@ function sparseTables(definition: SheetDefinition, read: readonly ColumnDefiniti
     fields.push({ ...fieldOf(column), id: column.column ?? column.id });
     byTable.set(column.from, fields);
   }
-  return [...byTable].map(([table, fields]) => ({ table, fields, key: definition.key, needed: false }));
+  return [...byTable].map(([table, fields]) => ({
+    table,
+    fields,
+    key: definition.key,
+    eachSize: definition.each_size ?? false,
+    needed: false,
+  }));
 }
 
 function keyField(id: string): FieldSchema {
@@ -107,5 +124,6 @@ function fieldOf(column: ColumnDefinition): FieldSchema {
     ...(column.choices === undefined ? {} : { choices: column.choices }),
     ...(column.of === undefined ? {} : { of: column.of }),
     ...(column.measured_by === undefined ? {} : { measuredBy: column.measured_by }),
+    ...(column.blank_from === undefined ? {} : { blankFrom: column.blank_from }),
   };
 }

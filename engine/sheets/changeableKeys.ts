@@ -1,7 +1,7 @@
 import { type Problem, problem } from '../book/problem.ts';
 import { type Expression, referencesIn } from './expression.ts';
 import type { Plan } from './plan.ts';
-import { PlanIndex } from './planIndex.ts';
+import { isLocked, PlanIndex } from './planIndex.ts';
 
 /**
  * Look-ups by several names in which one of the names may change. A workbook looks rows up by one name;
@@ -17,7 +17,7 @@ export function changeableKeys(plan: Plan): Problem[] {
     const { sheet, column: id, keys } = expression.to;
     const column = index.column(sheet, id);
     if (keys?.some((key) => !fixed(key))) return false;
-    return column.role === 'key' || (column.formula !== undefined && fixed(column.formula));
+    return isLocked(column) || (column.formula !== undefined && fixed(column.formula));
   }
 
   const problems: Problem[] = [];

@@ -92,6 +92,21 @@ function checkKeys(definition: SheetDefinition, sheets: Sheets): Problem[] {
         : [];
   for (const source of sources) problems.push(...mustName(source, 'rows', sheets, at));
   for (const owner of belongs?.to ?? []) problems.push(...mustName(owner, 'belongs', sheets, at));
+  const { stands_for, only_with } = definition;
+  if (stands_for !== undefined) problems.push(...mustName(stands_for, 'stands_for', sheets, at));
+  const withs: (string | undefined)[] = definition.columns.map((column) => column.only_with);
+  if ('list' in rows)
+    for (const entry of rows.list) if (Object.hasOwn(entry, 'only_with')) withs.push(entry.only_with);
+  for (const other of [only_with, ...withs]) {
+    if (other === undefined || sheets.has(other)) continue;
+    problems.push(
+      problem('sheet-unknown', at, `only_with: there is no sheet “${other}”.`, {
+        found: other,
+        accepted: [...sheets.keys()].join(', '),
+        mend: mendName(other, [...sheets.keys()]),
+      }),
+    );
+  }
   return problems;
 }
 
@@ -101,19 +116,19 @@ function checkColumn(column: ColumnDefinition, definition: SheetDefinition, shee
   if (column.of !== undefined) problems.push(...mustName(column.of, 'of', sheets, at));
   if (column.each !== undefined) problems.push(...mustName(column.each, 'each', sheets, at));
   const own = definition.columns.map((each) => each.id);
-  const id = column.measured_by;
-  if (id !== undefined && !own.includes(id)) {
+  const named = [
+    ...(column.measured_by === undefined ? [] : [{ word: 'measured_by', id: column.measured_by }]),
+    ...(column.blank_from === undefined ? [] : [{ word: 'blank_from', id: column.blank_from }]),
+    ...(column.joins ?? []).map((id) => ({ word: 'joins', id })),
+  ];
+  for (const { word, id } of named) {
+    if (own.includes(id)) continue;
     problems.push(
-      problem(
-        'column-name-unknown',
-        at,
-        `measured_by: the sheet ${definition.sheet} has no column “${id}”.`,
-        {
-          found: id,
-          accepted: own.join(', '),
-          mend: mendName(id, own),
-        },
-      ),
+      problem('column-name-unknown', at, `${word}: the sheet ${definition.sheet} has no column “${id}”.`, {
+        found: id,
+        accepted: own.join(', '),
+        mend: mendName(id, own),
+      }),
     );
   }
   return problems;

@@ -11,6 +11,7 @@ import type { Expression } from './expression.ts';
 import { keepRows } from './keepRows.ts';
 import { neverBlank } from './neverBlank.ts';
 import type { Plan, PlanColumn, PlanSheet } from './plan.ts';
+import { presentSheets } from './presentSheets.ts';
 import { twinColumns } from './readDefinitions.ts';
 import { readWritten } from './readWritten.ts';
 import { type Names, resolveFormula } from './resolve.ts';
@@ -22,17 +23,15 @@ import type { WrittenFormulas } from './written.ts';
  *
  * @returns the plan, and what is wrong with the sheets (the plan is only to be calculated where nothing is)
  */
-export function compile(
-  definitions: readonly SheetDefinition[],
-  book: Book,
-): { plan: Plan; problems: Problem[] } {
+export function compile(given: readonly SheetDefinition[], book: Book): { plan: Plan; problems: Problem[] } {
   const problems: Problem[] = [];
+  const definitions = presentSheets(given, book);
   const words = placeholders(book.settings);
   const rows = new Map<string, { definition: SheetDefinition; rows: SheetRows }>();
   const expanded: SheetDefinition[] = [];
   for (const definition of inRowOrder(definitions, problems)) {
     const read = definition.columns.filter((column) =>
-      ['key', 'input', 'override'].includes(roleOf(column, definition)),
+      ['key', 'input', 'override', 'made'].includes(roleOf(column, definition)),
     );
     rows.set(definition.sheet, { definition, rows: layRows(definition, read, book, rows) });
   }
@@ -98,10 +97,12 @@ function namesOf(definitions: readonly SheetDefinition[], written: WrittenFormul
   const base = (name: string): string => {
     const passed = new Set<string>();
     for (let at = name; ; ) {
-      const rows = sheets.get(at)?.rows;
-      if (rows === undefined || !('each' in rows) || passed.has(at)) return at;
+      const sheet = sheets.get(at);
+      const next =
+        sheet !== undefined && 'each' in sheet.rows ? sheet.rows.each : (sheet?.stands_for ?? undefined);
+      if (next === undefined || passed.has(at)) return at;
       passed.add(at);
-      at = rows.each;
+      at = next;
     }
   };
   return { sheets, base, written };

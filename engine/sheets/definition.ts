@@ -13,7 +13,9 @@ export type RowSource =
       readonly as: string;
       readonly keep?: string | undefined;
     }
-  | { readonly list: readonly Readonly<Record<string, string>>[] };
+  | { readonly list: readonly Readonly<Record<string, string>>[] }
+  /** A table that a command makes; `fixed` names columns whose words simplify the formulas of their row. */
+  | { readonly made: string; readonly fixed?: readonly string[] | undefined };
 
 /** A column as its sheet file defines it, with the place of the definition. */
 export interface ColumnDefinition {
@@ -35,6 +37,10 @@ export interface ColumnDefinition {
   readonly blank?: string | undefined;
   readonly blank_metric?: string | undefined;
   readonly measured_by?: string | undefined;
+  readonly blank_from?: string | undefined;
+  readonly joins?: readonly string[] | undefined;
+  /** Left out where that sheet is. */
+  readonly only_with?: string | undefined;
   readonly min?: number | undefined;
   readonly above?: number | undefined;
   readonly max?: number | undefined;
@@ -56,6 +62,13 @@ export interface SheetDefinition {
   readonly rows: RowSource;
   readonly key: readonly string[];
   readonly belongs?: { readonly column: string; readonly to: readonly string[] };
+  readonly each_size?: boolean | undefined;
+  /** Left out where that sheet is. */
+  readonly only_with?: string | undefined;
+  /** Each row stands for the row of that sheet with the same key, and owns what belongs to it. */
+  readonly stands_for?: string | undefined;
+  /** Several rows of the table may have the same key; whoever uses them adds them up. */
+  readonly repeats?: boolean | undefined;
   readonly columns: readonly ColumnDefinition[];
   readonly at: Place;
 }

@@ -28,7 +28,7 @@ function mayBeBlank(formula: Expression, sheets: ReadonlyMap<string, SheetDefini
     const definition = sheets.get(to.sheet);
     const column = definition?.columns.find((each) => each.id === to.column);
     if (definition === undefined || column === undefined) return false;
-    return ['input', 'override'].includes(roleOf(column, definition));
+    return ['input', 'override', 'made'].includes(roleOf(column, definition));
   }
   if (formula.kind !== 'call') return false;
   const passed = (

@@ -11,10 +11,11 @@ export type CellValue = number | string | boolean | null;
  * - `key`: names the row; fixed in the workbook.
  * - `input`: the maker's figure; unlocked in the workbook.
  * - `override`: blank means "use the computed one" that stands beside it.
+ * - `made`: a value that a search of ours found; fixed in the workbook.
  * - `computed`: a formula.
  * - `check`: a formula that is "well" or "look".
  */
-export type ColumnRole = 'key' | 'input' | 'override' | 'computed' | 'check';
+export type ColumnRole = 'key' | 'input' | 'override' | 'made' | 'computed' | 'check';
 
 export interface PlanColumn {
   readonly id: string;
@@ -39,7 +40,7 @@ export interface PlanColumn {
   readonly formula?: Expression;
   /** Formulas row by row, where a list sheet gives each row its own. */
   readonly rowFormulas?: readonly Expression[];
-  /** Values of key, input and override columns, one a row. */
+  /** Values of key, input, override and made columns, one a row. */
   readonly inputs?: readonly CellValue[];
   /** Draw an in-cell bar in the workbook. */
   readonly bar: boolean;

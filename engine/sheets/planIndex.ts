@@ -6,6 +6,11 @@ import type { CellValue, Plan, PlanColumn, PlanSheet } from './plan.ts';
 /** Headings of a sheet stand in this row; a table's first record follows. */
 export const headingRow = 2;
 
+/** A value that nobody can change in a workbook. */
+export function isLocked(column: PlanColumn): boolean {
+  return column.role === 'key' || column.role === 'made';
+}
+
 /** A sheet with what every back end asks of it: columns by name, rows by key, children by owner. */
 export class SheetIndex {
   readonly sheet: PlanSheet;
@@ -118,7 +123,7 @@ export class PlanIndex {
     if (targetRow === undefined) return undefined;
     const column = this.column(to.sheet, to.column);
     if (column.inputs !== undefined) {
-      return { value: column.inputs[targetRow] ?? null, locked: locked && column.role === 'key' };
+      return { value: column.inputs[targetRow] ?? null, locked: locked && isLocked(column) };
     }
     if (column.formula === undefined) return undefined;
     const through = this.known(fold(column.formula, this.fixedWords(target, targetRow)), target, targetRow);

@@ -30,6 +30,9 @@ const columnShape = v.strictObject({
   blank: v.optional(scalarText),
   blank_metric: v.optional(scalarText),
   measured_by: v.optional(name),
+  blank_from: v.optional(name),
+  joins: v.optional(v.array(name)),
+  only_with: v.optional(name),
   min: v.optional(v.number()),
   above: v.optional(v.number()),
   max: v.optional(v.number()),
@@ -48,6 +51,7 @@ const rowsShape = v.union([
   v.strictObject({ cross: name, with: name }),
   v.strictObject({ cross: name, with: v.array(v.string()), as: name, keep: v.optional(name) }),
   v.strictObject({ list: v.array(v.record(v.string(), scalarText)) }),
+  v.strictObject({ made: name, fixed: v.optional(v.array(name)) }),
 ]);
 
 const sheetShape = v.strictObject({
@@ -64,6 +68,10 @@ const sheetShape = v.strictObject({
   rows: rowsShape,
   key: v.optional(names, []),
   belongs: v.optional(v.strictObject({ column: name, to: names })),
+  each_size: v.optional(v.boolean()),
+  only_with: v.optional(name),
+  stands_for: v.optional(name),
+  repeats: v.optional(v.boolean()),
   columns: v.pipe(v.array(columnShape), v.minLength(1)),
 });
 

@@ -2,6 +2,7 @@ import { type Book, type BookValue, joinKeys, sameKey } from '../book/book.ts';
 import type { Place } from '../book/problem.ts';
 import type { ColumnDefinition, SheetDefinition } from './definition.ts';
 import type { CellValue } from './plan.ts';
+import { headingRow } from './planIndex.ts';
 
 /** The rows of a sheet before its formulas: the values it reads, by column, and where each row came from. */
 export interface SheetRows {
@@ -36,6 +37,19 @@ export function layRows(
     };
   }
   if ('table' in source) return tableRows(definition, source.table, read, book, earlier);
+  if ('made' in source) {
+    const table = book.tables.get(source.made);
+    return {
+      rowCount: table?.rowCount ?? 0,
+      inputs: new Map(read.map(({ id }) => [id, table?.columns.get(id) ?? []])),
+      // No file of the maker's holds these rows: they are found in the workbook.
+      places: Array.from({ length: table?.rowCount ?? 0 }, (_, row) => ({
+        file: `the sheet ${definition.title}`,
+        row: headingRow + 1 + row,
+      })),
+      fixed: source.fixed ?? [],
+    };
+  }
   if ('list' in source) {
     return {
       rowCount: source.list.length,

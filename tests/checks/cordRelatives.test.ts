@@ -153,14 +153,14 @@ describe('rules of thumb for the relatives of the bar', () => {
     }
   });
 
-  it('3 1/2 to 4 times for each end, 7 to 8 doubled, in fine cord not packed (a macrame guide, macramelovers.com, "Measuring cord lengths")', () => {
+  it('3 1/2 to 4 times for each end, 7 to 8 doubled (a macrame guide, macramelovers.com, "Measuring cord lengths"): a core one strand wide, not packed', () => {
     for (const rule of [bar.compute(1, 1, 1, 1.3), twist.compute(1, 1.3, 12)]) {
       expect(rule).toBeGreaterThan(3.5);
       expect(rule).toBeLessThan(4);
     }
   });
 
-  it('macrame about three or four times the finished length (L. Philpott, The Ultimate Book of Decorative Knots, p. 20)', () => {
+  it('macrame about three or four times the finished length (L. Philpott, The Ultimate Book of Decorative Knots, p. 20): the same, looser', () => {
     for (const pitch of [1.4, 1.7]) {
       expect(bar.compute(1, 1, 1, pitch)).toBeGreaterThan(3);
       expect(bar.compute(1, 1, 1, pitch)).toBeLessThan(4);

@@ -34,10 +34,10 @@ const ends = (...rows: string[]) =>
 
 describe('ends', () => {
   it('count for the cord they are made in, in its own diameter', () => {
-    // 14 diameters of a 2 mm cord, twice; 31 diameters of a 4 mm one and twice 50 mm.
+    // 13 diameters of a 2 mm cord, twice; 29 diameters of a 4 mm one and twice 50 mm.
     const book = ends('strap,tip,overhand knot,2,,under', 'strap,wrist,overhand loop,,50,over');
-    expect(cut(book, 'in_ends', 'under')).toBeCloseTo(2 * 14 * 2, 9);
-    expect(cut(book, 'in_ends', 'over')).toBeCloseTo(31 * 4 + 2 * 50, 9);
+    expect(cut(book, 'in_ends', 'under')).toBeCloseTo(2 * 13 * 2, 9);
+    expect(cut(book, 'in_ends', 'over')).toBeCloseTo(29 * 4 + 2 * 50, 9);
     expect(cut(book, 'in_ends', 'core')).toBe(0);
     expect(cut(book, 'in_ends', 'over', 'plain')).toBe(0);
   });
@@ -50,7 +50,7 @@ describe('ends', () => {
   });
 
   it('stand in the core where no cord is named and there is one, and else in the over cord', () => {
-    expect(cut(ends('strap,tip,overhand knot'), 'in_ends', 'core')).toBeCloseTo(14 * 4, 9);
+    expect(cut(ends('strap,tip,overhand knot'), 'in_ends', 'core')).toBeCloseTo(13 * 4, 9);
     const braid = new Map([
       ...ends('strap,tip,overhand knot'),
       [
@@ -59,11 +59,13 @@ describe('ends', () => {
       ],
       ['parts.csv', 'product,material,quantity\n'],
     ]);
-    expect(cut(braid, 'in_ends', 'over')).toBeCloseTo(14 * 4, 9);
+    expect(cut(braid, 'in_ends', 'over')).toBeCloseTo(13 * 4, 9);
   });
 
   it.each([
     ['strap,tip,overhand knot,,,upper over', 'has no upper over cord'],
+    ['strap,tip,overhand knot,,,stripe', 'has no stripe cord'],
+    ['strap,tip,overhand knot,,,band', 'has no band cord'],
     ['strap,tip,overhand knot,1,50,', 'the size of overhand knot is 50'],
     ['strap,tip,joined eye,1,,', 'the size of joined eye is 0'],
     ['strap,tip,granny,,,', '“granny” is not in end_kinds'],
@@ -143,4 +145,18 @@ describe('the weight of a piece', () => {
     const own = strap({ 'cord_kinds.csv': 'cord_kind,weight,weight_is\ntype III,5 g/m,about\n' });
     expect(told(own)).not.toContain(doubt);
   });
+});
+
+it('ends of a product with a size run stand in every size, unless a size has its own', () => {
+  const book = new Map([
+    ...strap({
+      'ends.csv':
+        'product,where,end,count,size,role\nband,tip,overhand knot,1,,over\nband long,tip,overhand knot,3,,over\n',
+      'parts.csv': 'product,material,quantity\n',
+      'sizes.csv': 'run,size,measure\nwrist,short,150\nwrist,long,200\n',
+      'products.csv': 'product,weave,over_cord,size_run\nband,bar,red,wrist\n',
+    }),
+  ]);
+  expect(cut(book, 'in_ends', 'over', 'band short')).toBeCloseTo(13 * 4, 9);
+  expect(cut(book, 'in_ends', 'over', 'band long')).toBeCloseTo(3 * 13 * 4, 9);
 });

@@ -1,13 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import type { CordReport } from '../../engine/export/cordReport.ts';
 import { runCli } from '../support/runCli.ts';
 
 const mmPerInch = 25.4;
 
-async function cordJson(...args: string[]): Promise<{
-  totalMm: number;
-  colours: { colour: string; cutMm: number }[];
-  cuts: { role: string; cutMm: number }[];
-}> {
+async function cordJson(...args: string[]): Promise<CordReport> {
   const { exitCode, out } = await runCli(['cord', ...args, '--json']);
   expect(exitCode).toBe(0);
   return JSON.parse(out);
@@ -73,6 +70,33 @@ describe('sennit cord', () => {
     }
   });
 
+  it('closes round a measure: flat length is measure, ease and pi times the thickness, less hardware', async () => {
+    const { out } = await runCli([
+      'cord',
+      '--measure',
+      '6 1/2 in',
+      '--ease',
+      '1/2 in',
+      '--hardware',
+      '1 1/4 in',
+    ]);
+    expect(out).toContain('It closes round 6.50 in with 0.50 in of ease; flat it is 8.48 in long');
+    expect(out).toContain('7.23 in of bar');
+    const json = await cordJson('--measure', '20 cm');
+    expect(json.closing?.finishedMm).toBeCloseTo(200 + Math.PI * 12, 9);
+    expect(json.wovenLengthMm).toBeCloseTo(200 + Math.PI * 12, 9);
+    expect((await cordJson('--length', '20 cm')).closing).toBeNull();
+  });
+
+  it('ties an even number of half knots, and none where there are none', async () => {
+    // 20 half knots in 94 mm of 4 mm cord: the reading of docs/cord.md.
+    expect((await cordJson('--length', '94 mm')).halfKnots).toEqual({
+      count: 20,
+      knottedMm: expect.closeTo(93.6, 9),
+    });
+    expect((await cordJson('--length', '94 mm', '--weave', 'wrap')).halfKnots).toBeNull();
+  });
+
   it('shows a measured take-up beside the formula', async () => {
     const { out } = await runCli(['cord', '--length', '7 in', '--take-up', '5.2']);
     expect(out).toContain('5.021');
@@ -82,6 +106,12 @@ describe('sennit cord', () => {
   it.each([
     [['--weave', 'barr', '--length', '7 in'], '--weave: “barr” is not in weaves.', 'Did you mean “bar”?'],
     [['--length', '7'], '--length “7” is not a length with a unit.', '7 1/2 in'],
+    [[], 'Neither --length nor --measure is given.', '--measure "6 1/2 in"'],
+    [['--length', '7 in', '--measure', '7 in'], 'Both --length and --measure are given.', '--length "7 in"'],
+    [['--length', '7 in', '--ease', '1 in'], '--ease goes with --measure', 'instead of --length'],
+    [['--measure', '6.5'], '--measure “6.5” is not a length with a unit.', '18 cm'],
+    [['--measure', '18 cm', '--ease', '-1 cm'], '--ease: ease cannot be -1 cm.', '0 or more'],
+    [['--measure', '2 in', '--hardware', '5 in'], 'nothing is left to weave', 'smaller --hardware'],
     [['--length', '7 in', '--layers', '9'], '--layers: layers cannot be 9', '1 or more and 6 or less'],
     [['--length', '7 in', '--colours', 'lid=red'], 'cannot be read at “lid=red”', 'core, over, under'],
     [['--length', '7 in', '--core', '2.5'], '--core: “2.5” is not a whole number.', 'whole number'],

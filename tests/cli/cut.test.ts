@@ -78,11 +78,12 @@ describe('sennit cut', () => {
   });
 
   it.each([
-    [['cut', starter], 'Nothing to make was given.', 'fob short=12'],
     [['cut', starter, 'lead long'], '“lead long” is not a product and a whole number.', 'wrist medium=24'],
     [['cut', starter, 'lead lng=3'], 'There is no product “lead lng”', 'lead long'],
+    [['cut', starter, 'Wrist=3'], '“Wrist” comes in sizes', 'wrist small, wrist medium, wrist large'],
     [['cut', starter, 'lead long=10001'], 'more than 10000 of one product', 'in batches'],
     [['cut', starter, 'lead long=3', '--keep', 'arm'], '--keep “arm” is not a length.', '18 in'],
+    [['cut', starter, 'lead long=3', '--cut-loss', '-1 in'], '--cut-loss “-1 in” is not a length.', '18 in'],
     [['cut', starter, 'lead long=3', '--time', 'soon'], '--time “soon” is not a number of seconds', '30'],
   ])('refuses %j with exit code 2 and a way to mend it', async (args, message, mend) => {
     const { exitCode, out, err } = await runCli(args);
@@ -98,7 +99,7 @@ describe('sennit cut', () => {
       const book = join(process.cwd(), starter);
       const { exitCode, err } = await runCli(['cut', book, '--make', 'market.csv'], { folder });
       expect(exitCode).toBe(1);
-      expect(err).toContain('market.csv, row 2, column product: “lead lng” is not in products.csv.');
+      expect(err).toContain('market.csv, row 2, column product: “lead lng” is not in products.');
       const missing = await runCli(['cut', book, '--make', 'no.csv'], { folder });
       expect(missing.exitCode).toBe(1);
       expect(missing.err).toContain('no.csv could not be read');

@@ -116,12 +116,9 @@ describe('sennit fit', () => {
     const weaves = 'weave,family,over_strands,under_strands\nriver bar,bar,1,1\n';
     const samples = `${head}\none,river bar,,,10 in,100 in,2 in\ntwo,river bar,,,8 in,90 in,11 1/4 in\nthree,river bar,,,9 in,90 in,2 1/2 in\n`;
     const products = 'product,weave,over_cord,woven_length_set\nstrap,river bar,coal cord,8 in\n';
-    const only = {
-      'ends.csv': undefined,
-      'parts.csv': undefined,
-      'work.csv': undefined,
-      'set_prices.csv': undefined,
-    };
+    const only = Object.fromEntries(
+      ['ends.csv', 'parts.csv', 'work.csv', 'set_prices.csv', 'make.csv'].map((file) => [file, undefined]),
+    );
     await withBook(
       'starter',
       { ...only, 'weaves.csv': weaves, 'samples.csv': samples, 'products.csv': products },

@@ -53,12 +53,16 @@ describe('SPARE_FACTOR', () => {
 
   it('falls with the chance and with the degrees, and answers the same when asked again', () => {
     fc.assert(
-      fc.property(fc.double({ min: 0.001, max: 0.4, noNaN: true }), fc.integer({ min: 1, max: 200 }), (p, df) => {
-        const factor = spareFactor.compute(p, df);
-        expect(spareFactor.compute(p * 1.1, df)).toBeLessThan(factor);
-        expect(spareFactor.compute(p, df + 1)).toBeLessThan(factor);
-        expect(spareFactor.compute(p, df)).toBe(factor);
-      }),
+      fc.property(
+        fc.double({ min: 0.001, max: 0.4, noNaN: true }),
+        fc.integer({ min: 1, max: 200 }),
+        (p, df) => {
+          const factor = spareFactor.compute(p, df);
+          expect(spareFactor.compute(p * 1.1, df)).toBeLessThan(factor);
+          expect(spareFactor.compute(p, df + 1)).toBeLessThan(factor);
+          expect(spareFactor.compute(p, df)).toBe(factor);
+        },
+      ),
     );
   });
 });

@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { cutBook } from '../../engine/cutting/cutBook.ts';
 import type { CutReport } from '../../engine/cutting/cutReport.ts';
-import { readOrder } from '../../engine/cutting/order.ts';
-import { type BookText, demoBook, pricedBook } from '../support/books.ts';
+import { productNames, unknownProduct } from '../../engine/cutting/order.ts';
+import { solvedBatch } from '../support/batch.ts';
+import { type BookText, demoBook, pricedBook, priceFiles } from '../support/books.ts';
 import { setCells } from '../support/editBook.ts';
-import { solver } from './solverForTests.ts';
 
 const mmPerFoot = 304.8;
 
@@ -12,11 +11,13 @@ function withTables(stock: string, packs: string): BookText {
   return new Map([...demoBook('starter'), ['stock.csv', stock], ['packs.csv', packs]]);
 }
 
-async function cut(book: BookText, order: string, keepMm = 900): Promise<CutReport> {
-  const { plan, values } = pricedBook(book);
-  const read = readOrder('plan.csv', `product,quantity\n${order}`, plan, values);
-  expect(read.problems).toEqual([]);
-  return cutBook(plan, values, read.order, solver, { keepMm });
+/** Plans lines such as `lead long,4`. */
+async function cut(book: BookText, order: string, keepMm = 900, cutLossMm = 0): Promise<CutReport> {
+  const lines = order.split('\n').map((line) => {
+    const [product = '', quantity] = line.split(',');
+    return { product, quantity: Number(quantity) };
+  });
+  return (await solvedBatch(book, lines, { keepMm, cutLossMm })).report;
 }
 
 const none = 'material,length,count,kind\n';
@@ -113,9 +114,18 @@ describe('cutBook', () => {
     expect(webbing?.cuts[0]?.for[0]?.role).toBe('part');
   });
 
+  it('asks for the size where a product comes in sizes', () => {
+    const { plan, values } = pricedBook(demoBook('starter'));
+    expect(unknownProduct('Wrist', plan, values).mend).toBe(
+      'Its sizes: wrist small, wrist medium, wrist large.',
+    );
+    expect(unknownProduct('wrst small', plan, values).mend).toContain('wrist small');
+  });
+
   it('never overruns a stock, and cuts every piece, in the whole line at once', async () => {
-    const names = [...(demoBook('starter').get('products.csv') ?? '').matchAll(/^([^,\n]+),/gm)].slice(1);
-    const report = await cut(demoBook('starter'), names.map(([, name]) => `${name},12`).join('\n'));
+    const { plan, values } = pricedBook(demoBook('starter'));
+    const names = [...productNames(plan, values).values()];
+    const report = await cut(demoBook('starter'), names.map((name) => `${name},12`).join('\n'));
     expect(report.complete).toBe(true);
     for (const cord of report.cords) {
       const got = new Map<number, number>();
@@ -133,20 +143,81 @@ describe('cutBook', () => {
     expect(report.shoppingCost).toBeCloseTo(total, 6);
   });
 
-  it('reads a plan of what to make like any table, and names what the book does not have', () => {
-    const { plan, values } = pricedBook(demoBook('starter'));
-    const { problems } = readOrder(
-      'plan.csv',
-      'product,quantity\nwrist medum,3\nlead long,some\n',
-      plan,
-      values,
+  it('reads what to make like any table of the book, adds twins up, and names what the book does not have', async () => {
+    const withMake = (text: string): BookText => new Map([...demoBook('starter'), ['make.csv', text]]);
+    const { problems } = priceFiles(
+      withMake('product,quantity\nwrist medum,3\nlead long,some\nfob long,10001\n'),
     );
-    expect(problems.map((each) => [each.code, each.where.row])).toEqual([
+    const told = problems.filter(({ where }) => where.file === 'make.csv');
+    expect(told.map((each) => [each.code, each.where.row])).toEqual([
       ['not-a-number', 3],
+      ['out-of-range', 4],
       ['reference-unknown', 2],
     ]);
-    expect(problems[1]?.mend).toContain('wrist medium');
-    expect(readOrder('plan.csv', 'product;quantity\nlead long;0\n', plan, values).order).toEqual([]);
+    expect(told[2]?.mend).toContain('wrist medium');
+    const { report } = await solvedBatch(
+      withMake(
+        'product,quantity,remark\nlead long,2,market\nfob short,0,\nLEAD LONG,1,order\nlead long,1,market\n',
+      ),
+    );
+    expect(report.make).toEqual([{ product: 'lead long', quantity: 4, remark: 'market; order' }]);
+  });
+
+  it('takes cord for every cut, also where that makes a piece fit no more', async () => {
+    const book = withTables(`${none}rust cord,200 in,1,spool\ncoal cord,1000 ft,1,spool\n`, noPacks);
+    const pieceMm = (await cut(book, 'lead long,1')).cords.find(({ material }) => material === 'rust cord')
+      ?.cuts[0]?.cutMm;
+    // Two cords of 98 in take 196 of 200 in; with a cut of 4 in between them they end with the stock just so.
+    expect(pieceMm).toBeCloseTo(98 * 25.4, 6);
+    const found = async (lossIn: number) => {
+      const report = await cut(book, 'lead long,1', 0, lossIn * 25.4);
+      return report.cords.find(({ material }) => material === 'rust cord');
+    };
+    const without = await found(0);
+    expect([without?.wasteMm, without?.keptMm].map((mm) => Math.round((mm ?? 0) / 25.4))).toEqual([0, 4]);
+    const exact = await found(4);
+    expect(exact?.missing).toEqual([]);
+    expect(exact?.wasteMm).toBeCloseTo(4 * 25.4, 6);
+    expect(exact?.keptMm).toBe(0);
+    const tooMuch = await found(4.1);
+    expect(tooMuch?.missing).toEqual([{ cutMm: pieceMm, pieces: 1 }]);
+    expect(tooMuch?.buyCost).toBe(66.5);
+  });
+
+  it('never lets running short pass: cords and fittings are listed, and cost what their packs cost', async () => {
+    const empty = await cut(withTables(none, noPacks), 'collar small,7');
+    expect(empty.parts.map(({ material, missingPieces }) => [material, missingPieces])).toEqual([
+      ['D ring', 7],
+      ['side buckle', 7],
+      ['swing tag', 7],
+    ]);
+    for (const each of [...empty.cords, ...empty.parts]) expect(each.buyCost).toBeGreaterThan(0);
+    for (const cord of empty.cords)
+      expect(cord.missing).toEqual(cord.cuts.map(({ cutMm, pieces }) => ({ cutMm, pieces })));
+    const bought = empty.shopping.reduce((sum, { cost }) => sum + cost, 0);
+    expect(empty.shoppingCost).toBeCloseTo(bought, 6);
+    // One buckle fewer on hand than needed is one buckle missing.
+    const almost = await cut(
+      withTables(`${none}side buckle,3,2,box\nD ring,7,1,box\n`, noPacks),
+      'collar small,7',
+    );
+    expect(almost.parts.map(({ missingPieces }) => missingPieces)).toEqual([0, 1, 7]);
+  });
+
+  it('values what comes back at the cost of what it was cut from', async () => {
+    const priced = setCells(
+      withTables(`${none}rust cord,100 ft,1,spool\ncoal cord,1000 ft,1,spool\n`, noPacks),
+      'stock.csv',
+      { material: 'rust cord' },
+      { cost_set: '0.2' },
+    );
+    const rust = (await cut(priced, 'lead short,1')).cords.find(({ material }) => material === 'rust cord');
+    expect(rust?.keptValue).toBeCloseTo(((rust?.keptMm ?? 0) / mmPerFoot) * 0.2, 9);
+    expect(rust?.goneCost).toBeCloseTo((100 - (rust?.keptMm ?? 0) / mmPerFoot) * 0.2, 9);
+    // Three packs of a hundred feet at 3.90 landed each, and not the 10.30 of the material's own.
+    const packs = withTables(none, 'material,pack,price,from_packs,freight\nriver cord,100 ft,3.00,3,0.90\n');
+    const river = (await cut(packs, 'fob stout,60')).cords.find(({ material }) => material === 'river cord');
+    expect(river?.keptValue).toBeCloseTo(((river?.keptMm ?? 0) / mmPerFoot) * 0.039, 9);
   });
 
   it('buys fittings whose packs hold parts of a piece', async () => {

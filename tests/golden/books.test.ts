@@ -116,13 +116,15 @@ editor can open. Its workshop and all its figures are invented.
 How to start with your own figures
   1. book.yaml: your currency, wage, overhead hours and wanted margin. Every line is explained there.
   2. materials.csv: what you buy, with the price of a whole pack.
-  3. products.csv: what you make, one row a size. parts.csv: what else goes into each.
+  3. products.csv: what you make; sizes.csv: the sizes it comes in. parts.csv: what else goes into each.
   4. work.csv: how many minutes each step takes. Time one batch and write what you measured.
   5. channels.csv and fees.csv: where you sell and what that takes.
   6. samples.csv: measure a test piece or two of each weave, and run sennit fit.
   Then: sennit check (is it all understood), sennit price (the prices), sennit workbook (a workbook of it all).
-  For a batch: stock.csv, what lies in the workshop; then sennit cut (what to cut and what to buy).
-  Replace a few rows at a time and run sennit check in between. Delete set_prices.csv, or set your own in it.
+  For a batch: make.csv, what to make, and stock.csv, what lies in the workshop; then sennit cut (what to cut
+  and what to buy).
+  Replace a few rows at a time and run sennit check in between. Delete set_prices.csv
+  and make.csv, or write your own in them.
 
 How things are written
   The first line of a table holds the headings named below; their order is free. A column that you do not
@@ -136,8 +138,7 @@ ${
   The folder sheets/ holds two sheet files of the workshop's own: a sheet, and a column added to Costs.`
 }
   Names (the first columns) tie the tables together: up to 60 characters, without * ? ~ |.
-  Weaves that come with Sennit: bar, spiral bar, wrap, round braid 4, round braid 8, flat plait 3, flat
-  plait 5. A row of weaves.csv adds one, or replaces the one of that name.
+${folded(`Weaves that come with Sennit: ${shippedKeys('weaves.csv').join(', ')}. A row of weaves.csv adds one, or replaces the one of that name.`)}
 ${folded(`Cord kinds that come with Sennit: ${shippedKeys('cord_kinds.csv').join(', ')}. End kinds: ${shippedKeys('end_kinds.csv').join(', ')}. Rows of cord_kinds.csv and end_kinds.csv add to them in the same way.`)}
 `;
 

@@ -10,7 +10,7 @@ const names = readdirSync(drawings)
   .map((file) => file.replace(/\.ts$/, ''));
 
 describe('figures of weaves', () => {
-  it.each(names)('%s: as drawn from the centre line that the tests measure', async (name) => {
+  it.each(names)('%s is what its centre lines draw', async (name) => {
     const { figure } = (await import(`../cord/drawn/figures/${name}.ts`)) as { figure: Figure };
     const path = `${pages}figures/${name}.svg`;
     const drawn = drawnFigure(figure);

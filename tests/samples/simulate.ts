@@ -1,3 +1,4 @@
+import { studentChance, studentQuantile } from '../../engine/chance/student.ts';
 import { bar } from '../../engine/cord/bar.ts';
 import { braid } from '../../engine/cord/braid.ts';
 import { plait } from '../../engine/cord/plait.ts';
@@ -5,7 +6,6 @@ import { wrap } from '../../engine/cord/wrap.ts';
 import { fitFigure } from '../../engine/samples/fitFigure.ts';
 import { geometryModel } from '../../engine/samples/model.ts';
 import type { Sample, SampledWeave } from '../../engine/samples/sample.ts';
-import { studentChance, studentQuantile } from '../../engine/chance/student.ts';
 
 /** Even numbers from 0 to 1 that are the same in every run (mulberry32, from memory). */
 export function randomFrom(seed: number): () => number {

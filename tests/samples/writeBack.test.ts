@@ -26,11 +26,7 @@ function weavesOf(
 ): WeaveFit[] {
   const needs = family === 'bar' ? ('pitch' as const) : ('angle' as const);
   const weave = { ...testBar, weave: family === 'bar' ? 'bar' : 'braid', family, needs };
-  return fitSamples(
-    [sampleOf({ weave, takeUp, coreTakeUp })],
-    choice,
-    false,
-  ).weaves;
+  return fitSamples([sampleOf({ weave, takeUp, coreTakeUp })], choice, false).weaves;
 }
 
 describe('writeBack', () => {

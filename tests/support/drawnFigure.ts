@@ -219,7 +219,7 @@ export function drawnFigure(figure: Figure): string {
     return [
       `<text x="${x + whole((r1 - r0) / 2)}" y="${whole(0.85)}" text-anchor="middle" class="caption">${escaped(view.caption)}</text>`,
       // A drawing in the drawing, as it cuts off what lies outside.
-      `<svg x="${x}" y="${y}" ${box} fill="none" stroke-linejoin="round">`,
+      `<svg x="${x}" y="${y}" ${box} fill="none" stroke-linejoin="round" aria-hidden="true">`,
       ...strandsOf(view, toPage),
       '</svg>',
       ...(view.measures ?? []).flatMap((measure) => measureOf(measure, toPage)),

@@ -128,6 +128,22 @@ const changes: Readonly<Record<string, Changing>> = {
       writes: made.map((each) => each.write),
     };
   },
+  'the measure of a size': (book, plan) => {
+    const run = String(inputs(plan, 'sizes', 'run')[0]);
+    const size = String(inputs(plan, 'sizes', 'size')[0]);
+    // A size that is called by its measure keeps its name in the workbook.
+    const named = (book.get('sizes.csv') ?? '').includes('size');
+    const measure = written(6.85, plan);
+    return {
+      book: setCells(
+        book,
+        'sizes.csv',
+        named ? { run, size } : { run, measure: size },
+        named ? { measure } : { size, measure },
+      ),
+      writes: [{ sheet: 'sizes', column: 'measure', row: 0, value: 6.85 }],
+    };
+  },
   'an asking price by hand': (book, plan) => {
     const { product } = someBar(plan);
     const channel = String(inputs(plan, 'channels', 'channel').at(-1));

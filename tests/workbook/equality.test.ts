@@ -2,10 +2,21 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { type Disagreement, disagreements } from '../../engine/calc/agreement.ts';
+import { evaluate } from '../../engine/calc/evaluate.ts';
 import { workbook } from '../../engine/export/workbook.ts';
+import { solvedBatch } from '../support/batch.ts';
 import { demoBook, demoBooks, pricedBook } from '../support/books.ts';
 import { findLibreOffice, recalculatedCells } from '../support/libreoffice.ts';
 import { differences, planCells, readable, wrongValues } from '../support/planCells.ts';
+
+const batchSheets = ['make', 'cutting_plan', 'fittings', 'shopping_list'];
+
+function readableDisagreements(found: readonly Disagreement[]): string[] {
+  return found.map(
+    ({ sheet, column, row, one, other }) => `${sheet.id}.${column.id} ${row}: ${one} ${other}`,
+  );
+}
 
 const about = { date: '2026-03-02', version: '0.0.0' };
 
@@ -24,6 +35,19 @@ describe.skipIf(findLibreOffice() === undefined)('LibreOffice, calculating from 
     expect(readable(found)).toBe('');
     // The comparison is only worth something where there is much to compare.
     expect(planCells(plan).length).toBeGreaterThan(1000);
+  });
+
+  test.each(demoBooks)('agrees in every cell of the book %s with its batch', async (name) => {
+    const { plan, values } = (await solvedBatch(demoBook(name))).after;
+    expect(plan.sheets.map(({ id }) => id)).toEqual(expect.arrayContaining(batchSheets));
+    const reference = evaluate(plan);
+    expect(readableDisagreements(disagreements(plan, reference, values))).toEqual([]);
+    const file = join(folder, `${name}-batch.xlsx`);
+    await writeFile(file, await workbook(plan, wrongValues(reference), about));
+    const found = differences(plan, reference, await recalculatedCells(file));
+    expect(readable(found)).toBe('');
+    const own = planCells(plan).filter(({ sheet }) => batchSheets.includes(sheet.id));
+    expect(own.length).toBeGreaterThan(400);
   });
 
   test('would be caught reading the planted values', async () => {

@@ -1,0 +1,56 @@
+/** A cell and where it stands in the text, quotes included. */
+export interface CsvCell {
+  readonly text: string;
+  readonly start: number;
+  readonly end: number;
+  readonly quoted: boolean;
+}
+
+export interface CsvRow {
+  readonly cells: readonly CsvCell[];
+  /** Where the row ends, before its line end. */
+  readonly end: number;
+  readonly lineEnd: string;
+}
+
+/** Text as it stands in a cell: in quotes where it must or where its neighbours are. */
+export function csvCell(text: string, mark: string, quoted: boolean): string {
+  const needs = quoted || text.includes(mark) || /["\r\n]|^\s|\s$/.test(text);
+  return needs ? `"${text.replaceAll('"', '""')}"` : text;
+}
+
+/** Rows and cells with their places; the reader of tables has made sure already that every quote is closed. */
+export function csvRows(text: string, mark: string): CsvRow[] {
+  const rows: CsvRow[] = [];
+  let cells: CsvCell[] = [];
+  let at = text.startsWith('\uFEFF') ? 1 : 0;
+  while (at <= text.length) {
+    const start = at;
+    let cell = '';
+    const quoted = text[at] === '"';
+    if (quoted) {
+      at += 1;
+      while (at < text.length && !(text[at] === '"' && text[at + 1] !== '"')) {
+        cell += text[at];
+        at += text[at] === '"' ? 2 : 1;
+      }
+      at += 1;
+    }
+    while (at < text.length && text[at] !== mark && text[at] !== '\n' && text[at] !== '\r') {
+      cell += text[at];
+      at += 1;
+    }
+    at = Math.min(at, text.length);
+    cells.push({ text: cell, start, end: at, quoted });
+    if (text[at] === mark) {
+      at += 1;
+      continue;
+    }
+    const lineEnd = /^(?:\r\n|\n|\r)/.exec(text.slice(at, at + 2))?.[0] ?? '';
+    rows.push({ cells, end: at, lineEnd });
+    cells = [];
+    at += lineEnd.length;
+    if (lineEnd === '' || at >= text.length) break;
+  }
+  return rows;
+}
