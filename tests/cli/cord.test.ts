@@ -80,11 +80,11 @@ describe('sennit cord', () => {
       '--hardware',
       '1 1/4 in',
     ]);
-    expect(out).toContain('It closes round 6.50 in with 0.50 in of ease; flat it is 8.48 in long');
-    expect(out).toContain('7.23 in of bar');
+    expect(out).toContain('It closes round 6.50 in with 0.50 in of ease; flat it is 7.96 in long');
+    expect(out).toContain('6.71 in of bar');
     const json = await cordJson('--measure', '20 cm');
-    expect(json.closing?.finishedMm).toBeCloseTo(200 + Math.PI * 12, 9);
-    expect(json.wovenLengthMm).toBeCloseTo(200 + Math.PI * 12, 9);
+    expect(json.closing?.finishedMm).toBeCloseTo(200 + Math.PI * 7.8, 9);
+    expect(json.wovenLengthMm).toBeCloseTo(200 + Math.PI * 7.8, 9);
     expect((await cordJson('--length', '20 cm')).closing).toBeNull();
   });
 
