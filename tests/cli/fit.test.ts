@@ -34,7 +34,7 @@ describe('sennit fit', () => {
       /bar: pitch 1\.\d{3} \+\/- 0\.\d{3} cord diameters, from 5 samples; the book has 1\.170\./,
       /bar 1 {2}\.+\|\.+o\.+\n/,
       /For 1 piece in 50 to run short, cut \d\.\d % more than the fitted amount;/,
-      /wrist small +5\.75/,
+      /wrist small +5\.71/,
       /bar: core take-up 1\.010/,
       /Reading error of the tape: 1\.6 mm/,
       /Nothing was written\./,
