@@ -121,7 +121,9 @@ function ownWeaves(source: Source): { files: [string, string][]; problems: reado
       columns.map(([id, values]) => {
         const value = values[row] ?? '';
         // Per cents are held as shares; a table says them as per cents.
-        return typeof value === 'number' && percents.has(id) ? `${roundTo(value * 100, 10)} %` : String(value);
+        return typeof value === 'number' && percents.has(id)
+          ? `${roundTo(value * 100, 10)} %`
+          : String(value);
       }),
     );
     files.push([file, csv([columns.map(([id]) => id), ...rows])]);
