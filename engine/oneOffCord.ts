@@ -2,6 +2,7 @@ import { hasErrors, type Problem } from './book/problem.ts';
 import { readTable } from './book/readTable.ts';
 import { readSettings } from './book/settings.ts';
 import { parseYaml } from './book/yamlFile.ts';
+import { roundTo } from './money/rounding.ts';
 import { type Priced, priceBook, type Source } from './priceBook.ts';
 import { bookSchema } from './sheets/bookSchema.ts';
 import { assemble } from './sheets/readDefinitions.ts';
@@ -115,8 +116,15 @@ function ownWeaves(source: Source): { files: [string, string][]; problems: reado
     const { table, problems } = readTable(file, text, schema, settings);
     found.push(...problems);
     const columns = [...table.columns];
+    const percents = new Set(schema.fields.filter(({ kind }) => kind === 'percent').map(({ id }) => id));
     const rows = Array.from({ length: table.rowCount }, (_, row) =>
-      columns.map(([, values]) => String(values[row] ?? '')),
+      columns.map(([id, values]) => {
+        const value = values[row] ?? '';
+        // Per cents are held as shares; a table says them as per cents.
+        return typeof value === 'number' && percents.has(id)
+          ? `${roundTo(value * 100, 10)} %`
+          : String(value);
+      }),
     );
     files.push([file, csv([columns.map(([id]) => id), ...rows])]);
   }

@@ -168,7 +168,7 @@ describe('sennit cards', () => {
       writeFileSync(join(folder, 'market.csv'), 'product,quantity\nnobody,4\n'),
     );
     expect(table.exitCode).toBe(1);
-    expect(table.err).toContain('“nobody” is not in products.csv.');
+    expect(table.err).toContain('“nobody” is not in products.');
   });
 
   it('takes a name with an equals sign in it for the name that it is', async () => {

@@ -175,7 +175,16 @@ describe('what the extra costs', () => {
   it('is nothing where pieces are said not to differ', () => {
     const none = pricedBook(
       setCells(
-        new Map([...starter, ['book.yaml', `${starter.get('book.yaml')}\nassumed_spread_percent: 0\n`]]),
+        new Map([
+          ...starter,
+          [
+            'book.yaml',
+            (starter.get('book.yaml') ?? '').replace(
+              /^assumed_spread_percent: .*$/m,
+              'assumed_spread_percent: 0',
+            ),
+          ],
+        ]),
         'weaves.csv',
         { weave: 'sluice bar' },
         { spread_percent: '0' },

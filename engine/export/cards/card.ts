@@ -81,13 +81,19 @@ export interface Card {
   readonly coreDiameterMm: number;
   readonly finishedMm: number | null;
   readonly hardwareMm: number;
+  readonly webbingMm: number;
   readonly wovenMm: number;
   readonly widthMm: number | null;
   readonly thicknessMm: number | null;
   /** Half knots, turns or bights, in one layer, before rounding; null where none are counted. */
   readonly knots: number | null;
+  /** Half knots to tie in each layer: the even number nearest to that; null where no half knots are tied. */
+  readonly halfKnotsToTie: number | null;
   /** What these are called; blank where none are counted. */
   readonly counted: string;
+  /** The least and the greatest body measure that the piece closes round; null where it closes round none. */
+  readonly fitsFromMm: number | null;
+  readonly fitsToMm: number | null;
   readonly hitches: number;
   readonly hardwareBarMm: number | null;
   readonly slotWidthMm: number | null;

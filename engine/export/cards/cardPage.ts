@@ -7,7 +7,7 @@ import { shorten } from '../shorten.ts';
 import type { Card, CardReport } from './card.ts';
 import { cardStyle } from './cardStyle.ts';
 import { cordsTable, minutesTable, partsTable } from './cardTables.ts';
-import { fineText, lengthText } from './lengthText.ts';
+import { feetText, fineText, lengthText } from './lengthText.ts';
 import { knotWords, setUpFigure } from './setUpFigure.ts';
 
 /** Of a card's heading; longer names would push figures off the page. */
@@ -128,7 +128,7 @@ function setUpList(card: Card, settings: Settings): string {
   if (core !== undefined) {
     lines.push([
       'Core',
-      `${count(core.strandsInEach)} ${core.strandsInEach === 1 ? 'strand' : 'strands'} of ${core.cord}, one cord of ${lengthText(core.cutMm, settings)}`,
+      `${count(core.strandsInEach)} ${core.strandsInEach === 1 ? 'strand' : 'strands'} of ${core.cord}, cut ${settings.lengthUnit === 'in' ? feetText(core.cutMm, settings) : lengthText(core.cutMm, settings)}`,
     ]);
   }
   if (card.hitches > 0) {
@@ -137,8 +137,13 @@ function setUpList(card: Card, settings: Settings): string {
   }
   if (card.slotWidthMm !== null) {
     const fits =
-      card.strandsAcross === null ? '' : `, which takes ${count(card.strandsAcross)} strands side by side`;
+      card.strandsAcross === null ? '' : `, takes ${count(card.strandsAcross)} strands side by side`;
     lines.push(['Slot', `${fineText(card.slotWidthMm, settings)}${fits}`]);
+  }
+  if (card.fitsFromMm !== null) {
+    const to = card.fitsToMm ?? card.fitsFromMm;
+    const range = to - card.fitsFromMm > 0.05 ? ` to ${lengthText(to, settings)}` : '';
+    lines.push(['Fits round', `${lengthText(card.fitsFromMm, settings)}${range}`]);
   }
   if (card.knots !== null) lines.push(['Count', knotWords(card, settings)]);
   for (const end of card.ends) {

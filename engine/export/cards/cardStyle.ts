@@ -77,7 +77,7 @@ dd { margin: 0; }
   tbody th b { display: block; }
 }
 @media screen and (prefers-color-scheme: dark) { svg { --edge: #7A858B; } }
-@page { margin: 10mm 14mm; }
+@page { margin: 9mm 14mm; }
 @media print {
   body { font-size: 9.2pt; line-height: 1.3; background: #FFFFFF; }
   main { max-width: none; padding: 0; }
@@ -87,11 +87,13 @@ dd { margin: 0; }
   h2 { font-size: 15pt; }
   h3 { font-size: 10pt; margin-bottom: .6mm; }
   p { margin: .5mm 0; }
-  section { margin-top: 2.6mm; }
+  section { margin-top: 2.2mm; }
   .scroll { overflow: visible; }
+  .pair { font-size: 8.8pt; }
+  .cautions { font-size: 8.6pt; }
   th, td { padding: .4mm 1.2mm; }
   .cautions { padding: 1.2mm 3mm; }
-  .card footer { margin-top: 2.5mm; font-size: 8pt; }
+  .card footer { margin-top: 1.6mm; font-size: 7.5pt; }
   svg .edge, .swatch rect { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 }
 `;

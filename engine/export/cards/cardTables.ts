@@ -89,7 +89,7 @@ export function minutesTable(card: Card, settings: Settings): string {
     rows.length === 0
       ? ''
       : `<table>
-<caption>${card.layers > 1 ? 'Minutes by step; those by length once for each layer' : 'Minutes by step'}</caption>
+${card.layers > 1 ? '<caption>Those by length count once for each layer</caption>' : ''}
 <thead><tr><th scope="col">Step</th><th scope="col">Batch</th><th scope="col">Piece</th><th scope="col">Per ${settings.lengthUnit} woven</th></tr></thead>
 <tbody>
 ${rows.join('\n')}

@@ -10,7 +10,7 @@ export interface Stretch {
 export interface SetUp {
   readonly lengthMm: number;
   readonly woven: Stretch;
-  /** Hardware at the left end, and at the right one where there is some. */
+  /** Hardware, and webbing with it, at the left end, and at the right one where there is some. */
   readonly hardware: readonly Stretch[];
   /** How wide the woven part is drawn; a guess where the sheets do not say, and the drawing then says so. */
   readonly widthMm: number;
@@ -23,7 +23,7 @@ export interface SetUp {
  * end, or all at the left one where there is only one hitch.
  */
 export function setUp(card: Card): SetUp {
-  const { hardwareMm } = card;
+  const hardwareMm = card.hardwareMm + card.webbingMm;
   const oneEnded = card.hitches === 1;
   const leftMm = oneEnded ? hardwareMm : hardwareMm / 2;
   const rightMm = hardwareMm - leftMm;

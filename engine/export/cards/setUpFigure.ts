@@ -47,16 +47,16 @@ export function setUpFigure(card: Card, settings: Settings, widthMm: number, id:
   ].join('\n');
 }
 
-/** `36 half knots in each layer`, to the nearest whole one. */
+/** `36 half knots in each layer`: as many as are tied, or the nearest whole number of what is counted. */
 export function knotWords(card: Card, settings: Settings): string {
-  return `${showNumber(card.knots ?? 0, 0, settings)} ${card.counted}${card.layers > 1 ? ' in each layer' : ''}`;
+  return `${showNumber(card.halfKnotsToTie ?? card.knots ?? 0, 0, settings)} ${card.counted}${card.layers > 1 ? ' in each layer' : ''}`;
 }
 
 function wholePiece(card: Card, piece: SetUp, settings: Settings, widthMm: number, scale: number): Part {
   const isOnly = scale === 1;
   const x = (alongMm: number): number => marginMm + alongMm / scale;
   const title = `Whole piece, ${scaleText(scale)}`;
-  const hardware = card.hardwareMm > 0 ? hardwareWords(card, piece, settings) : '';
+  const hardware = hardwareWords(card, piece, settings);
   const whole = hardware === '' ? title : `${title}; ${hardware}`;
   const isOneRow = hasRoom(whole, widthMm - besideBarMm);
   const parts = [
@@ -148,15 +148,20 @@ function breakLine(x: number, middleMm: number, half: number): string {
 
 function hardwareWords(card: Card, piece: SetUp, settings: Settings): string {
   const where = piece.hardware.length === 1 ? 'at one end' : 'drawn half at each end';
-  return `hardware takes ${lengthText(card.hardwareMm, settings)}, ${where}`;
+  const takes = [
+    ...(card.hardwareMm > 0 ? [`hardware takes ${lengthText(card.hardwareMm, settings)}`] : []),
+    ...(card.webbingMm > 0 ? [`webbing takes ${lengthText(card.webbingMm, settings)}`] : []),
+  ];
+  return takes.length === 0 ? '' : `${takes.join(', ')}, ${where}`;
 }
 
 /** The figure for those who hear it. */
 function inWords(card: Card, piece: SetUp, settings: Settings, scale: number): string {
+  const hardware = hardwareWords(card, piece, settings);
   const words = [
     `Drawn ${scale === 1 ? 'at full size' : `at ${scaleText(scale)}, with its left end at full size`}.`,
     card.finishedMm === null ? '' : `Finished length ${longText(card.finishedMm, settings)}.`,
-    card.hardwareMm > 0 ? `Of this, ${hardwareWords(card, piece, settings)}.` : '',
+    hardware === '' ? '' : `Of this, ${hardware}.`,
     `Woven part ${longText(card.wovenMm, settings)}, ${widthWords(card, settings).join(card.widthMm === null ? ' ' : ', ')}.`,
     card.knots === null ? '' : `${knotWords(card, settings)}.`,
     ...card.cords.map(

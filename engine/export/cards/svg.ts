@@ -7,7 +7,7 @@ export const letterMm = 3.1;
 /** A letter is so wide for its height, on the wide side of the system's fonts. */
 const letterShare = 0.55;
 /** Rows of text in the figure are so far apart. */
-export const rowMm = 4.6;
+export const rowMm = 4.4;
 
 /** A coordinate with as many decimals as a printer can tell apart. */
 export function mm(value: number): string {

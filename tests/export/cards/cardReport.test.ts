@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { cardReport } from '../../../engine/export/cards/cardReport.ts';
 import { demoBook, demoBooks, pricedBook } from '../../support/books.ts';
-import { setCells } from '../../support/editBook.ts';
-import { batchCard, cardOf, reportOf } from './cards.ts';
+import { batchCard, bookWithStrap, cardOf, reportOf } from './cards.ts';
 
 /** Exact by the International Yard and Pound Agreement of 1959. */
 const mmPerInch = 25.4;
@@ -15,16 +14,16 @@ describe('the report of bench cards', () => {
   });
 
   it('takes its figures from the cells of the sheets', () => {
-    const { plan, values } = pricedBook(demoBook('starter'));
-    const [card] = cardReport(plan, values, { products: ['WRIST Medium'] }, []).cards;
+    const { plan, values } = pricedBook(bookWithStrap());
+    const [card] = cardReport(plan, values, { products: ['STRAP'] }, []).cards;
     const products = plan.sheets.find(({ id }) => id === 'products');
-    const row = products?.columns[0]?.inputs?.indexOf('wrist medium') ?? -1;
+    const row = products?.columns[0]?.inputs?.indexOf('strap') ?? -1;
     expect(card?.minutesPerPiece).toBe(values.number('costs', 'minutes', row));
     expect(card?.batchMinutes).toBe(values.number('costs', 'batch_minutes', row));
     expect(card?.widthMm).toBe(values.number('geometry', 'width_mm', row));
     expect(card?.knots).toBe(values.number('geometry', 'knots', row));
     const cuts = plan.sheets.find(({ id }) => id === 'cuts');
-    const first = cuts?.columns[0]?.inputs?.indexOf('wrist medium') ?? -1;
+    const first = cuts?.columns[0]?.inputs?.indexOf('strap') ?? -1;
     expect(card?.cords.map(({ role }) => role)).toEqual(['core', 'over', 'under']);
     card?.cords.forEach((cord, at) => {
       expect(cord.cutMm).toBeCloseTo(values.number('cuts', 'cut_length', first + at) * mmPerInch, 9);
@@ -34,25 +33,47 @@ describe('the report of bench cards', () => {
       'set up on the jig',
       'tie',
       'trim and melt',
-      'check the size and card',
     ]);
   });
 
   it('says the width and the half knots that a bar of four core strands has', () => {
-    // Six cords of 4 mm side by side; 14 in of half knots 1.17 cords long: 355.6 / 4.68.
-    const { card } = cardOf(
-      setCells(demoBook('starter'), 'products.csv', { product: 'collar medium' }, { bar_diameter: '4 mm' }),
-      'collar medium',
-    );
+    // Six cords of 4 mm side by side; 6 3/4 in of half knots that are 1.17 cords long: 171.45 / 4.68 = 36.63.
+    const { card } = cardOf(bookWithStrap({ core_strands: '4' }), 'strap');
     expect(card.widthMm).toBeCloseTo(24, 9);
-    expect(card.knots).toBeCloseTo(355.6 / 4.68, 9);
+    expect(card.knots).toBeCloseTo(171.45 / 4.68, 9);
+    // The even number nearest to it: the knots of a bar are tied in pairs.
+    expect(card.halfKnotsToTie).toBe(36);
     expect(card.counted).toBe('half knots');
+  });
+
+  it('says what a piece closes round, and how far it adjusts', () => {
+    const { card } = cardOf(
+      bookWithStrap({
+        finished_length: '',
+        measure: '7 in',
+        thickness_set: '12 mm',
+        webbing_length: '2 in',
+        adjusts_by: '1 in',
+      }),
+      'strap',
+    );
+    expect(card.fitsFromMm).toBeCloseTo(6.5 * mmPerInch, 9);
+    expect(card.fitsToMm).toBeCloseTo(7.5 * mmPerInch, 9);
+    expect(card.webbingMm).toBeCloseTo(2 * mmPerInch, 9);
+    // Bent to a ring, a band 12 mm thick is shorter inside by pi times its thickness.
+    expect(card.finishedMm).toBeCloseTo(7 * mmPerInch + Math.PI * 12, 6);
   });
 
   it('leaves out cords that are not cut, and figures that a weave does not have', () => {
     const { card } = cardOf(demoBook('starter'), 'lead long');
     expect(card.cords.map(({ role }) => role)).toEqual(['over', 'under']);
-    expect(card).toMatchObject({ pitchRatio: null, knots: null, slotWidthMm: null, angleDegrees: 38 });
+    expect(card).toMatchObject({
+      knots: null,
+      halfKnotsToTie: null,
+      slotWidthMm: null,
+      fitsFromMm: null,
+      angleDegrees: expect.any(Number),
+    });
   });
 
   it('measures webbing by length and counts hooks', () => {
@@ -109,20 +130,19 @@ describe('the report of bench cards', () => {
 
 describe('a batch that is asked for', () => {
   it('takes so many cords, so much cord and so many parts', () => {
-    const usual = cardOf(demoBook('starter'), 'wrist medium').card;
-    const card = batchCard('Wrist Medium', 30);
+    const usual = cardOf(bookWithStrap(), 'strap').card;
+    const card = batchCard('Strap', 30);
     expect(card).toMatchObject({ batchSize: 30, asked: true });
     card.cords.forEach((cord, at) => {
       expect(cord.batchCords).toBe(30);
       expect(cord.cutMm).toBe(usual.cords[at]?.cutMm);
       expect(cord.batchCordMm).toBeCloseTo(30 * cord.cutMm, 6);
     });
-    expect(card.parts.map(({ batchQuantity }) => batchQuantity)).toEqual([30, 30]);
   });
 
   it('shares out the minutes of a batch over its own pieces', () => {
     // 14 minutes a batch; the rest of the work is by piece and by length, whatever the batch.
-    const [one, ten] = [batchCard('wrist medium', 1), batchCard('wrist medium', 10)];
+    const [one, ten] = [batchCard('strap', 1), batchCard('strap', 10)];
     expect(one.minutesPerPiece - ten.minutesPerPiece).toBeCloseTo(14 - 1.4, 9);
     expect(ten.batchMinutes).toBeCloseTo(10 * ten.minutesPerPiece, 9);
   });

@@ -5,6 +5,7 @@ import type { Card, CardReport } from '../../../engine/export/cards/card.ts';
 import { cardPage } from '../../../engine/export/cards/cardPage.ts';
 import { type CardChoice, cardReport } from '../../../engine/export/cards/cardReport.ts';
 import { type BookText, demoBook, pricedBook } from '../../support/books.ts';
+import { setCells } from '../../support/editBook.ts';
 
 export function reportOf(
   book: BookText,
@@ -27,11 +28,30 @@ export function cardOf(book: BookText, product: string): { card: Card; settings:
   return { card, settings };
 }
 
-/** The card of a starter product whose batch was asked for. */
+/** The card of a product whose batch was asked for. */
 export function batchCard(product: string, quantity: number): Card {
-  const { plan } = pricedBook(demoBook('starter'));
+  const { plan } = pricedBook(bookWithStrap());
   const batched = withBatches(plan, [{ product, quantity }]);
   const [card] = cardReport(batched, calculate(batched), { products: [product], asked: [product] }, []).cards;
   if (card === undefined) throw new Error(`no card of ${product}`);
   return card;
+}
+
+/** The starter book with a product of fixed figures, so that tests do not follow every change of the demo line. */
+export function bookWithStrap(cells: Readonly<Record<string, string>> = {}): BookText {
+  const strap = {
+    name: 'Plain strap',
+    family: 'Test straps',
+    size: '8 in',
+    weave: 'bar',
+    over_cord: 'moss cord',
+    under_cord: 'coal cord',
+    finished_length: '8 in',
+    hardware_length: '1 1/4 in',
+    hitches: '2',
+    bar_diameter: '3 mm',
+    slot_width: '5/8 in',
+    batch_size: '12',
+  };
+  return setCells(demoBook('starter'), 'products.csv', { product: 'strap' }, { ...strap, ...cells });
 }

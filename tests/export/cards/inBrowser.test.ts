@@ -37,27 +37,21 @@ function hostileBook(): BookText {
     '\u202Ebackwards\u202C and 😀',
     '</style></svg></desc>]]>',
   ];
-  reportOf(book).report.cards.forEach(({ product }, at) => {
-    const name = names[at % names.length] ?? '';
-    book = setCells(
-      book,
-      'products.csv',
-      { product },
-      { name, size: name.slice(0, 40), family: name.slice(0, 30) },
-    );
-  });
+  // Rows as they stand: of a size run, all its sizes take the name of its row.
+  const rows = (book.get('products.csv') ?? '').trim().split('\n').slice(1);
+  rows
+    .map((row) => row.split(',')[0] ?? '')
+    .forEach((product, at) => {
+      const name = names[at % names.length] ?? '';
+      book = setCells(book, 'products.csv', { product }, { name, family: name.slice(0, 30) });
+    });
   book = setCells(
     book,
     'materials.csv',
     { material: 'moss cord' },
     { colour: 'x'.repeat(3000), name: '<svg onload=alert(2)>' },
   );
-  return setCells(
-    book,
-    'work.csv',
-    { for: 'wrist medium', step: 'w'.repeat(2000) },
-    { minutes_per_piece: '1' },
-  );
+  return setCells(book, 'work.csv', { for: 'bar', step: 'w'.repeat(2000) }, { minutes_per_piece: '1' });
 }
 
 describe.skipIf(findBrowser() === undefined)('bench cards in a browser', () => {

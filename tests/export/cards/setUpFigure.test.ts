@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { setUpFigure } from '../../../engine/export/cards/setUpFigure.ts';
 import { type BookText, demoBook } from '../../support/books.ts';
 import { setCells } from '../../support/editBook.ts';
-import { cardOf, reportOf } from './cards.ts';
+import { bookWithStrap, cardOf, reportOf } from './cards.ts';
 
-const figureOf = (product: string, book: BookText = demoBook('starter'), widthMm = 178): string => {
+const figureOf = (product: string, book: BookText = bookWithStrap(), widthMm = 178): string => {
   const { card, settings } = cardOf(book, product);
   return setUpFigure(card, settings, widthMm, 'f');
 };
@@ -73,33 +73,23 @@ describe('the figure of a set-up', () => {
   });
 
   it('tells those who hear it what it shows', () => {
-    const svg = figureOf('wrist medium');
+    const svg = figureOf('strap');
     expect(svg).toMatch(/role="img" aria-labelledby="f-title f-desc"/);
-    expect(svg).toContain('<title id="f-title">Set-up of Wrist strap, 8 in</title>');
+    expect(svg).toContain('<title id="f-title">Set-up of Plain strap, 8 in</title>');
     expect(svg).toMatch(/<desc id="f-desc">Drawn at 1 : 2, .*over: 1 of moss cord \(moss\)\./);
   });
 
   it('hatches a cord whose colour is no word that is known, and names it all the same', () => {
-    const book = setCells(
-      demoBook('starter'),
-      'materials.csv',
-      { material: 'moss cord' },
-      { colour: 'no. 14' },
-    );
-    const svg = figureOf('wrist medium', book);
+    const book = setCells(bookWithStrap(), 'materials.csv', { material: 'moss cord' }, { colour: 'no. 14' });
+    const svg = figureOf('strap', book);
     expect(svg).toContain('class="hatch"');
     expect(texts(svg)).toContain('over: moss cord');
-    expect(figureOf('wrist medium')).not.toContain('class="hatch"');
+    expect(figureOf('strap')).not.toContain('class="hatch"');
   });
 
   it('names a stripe and a band, and draws a weave that has no strokes as a plain band', () => {
-    const striped = setCells(
-      demoBook('starter'),
-      'products.csv',
-      { product: 'wrist medium' },
-      { stripe_cord: 'cream cord', band_cord: 'rust fine', bands: '2' },
-    );
-    const shown = texts(figureOf('wrist medium', striped));
+    const striped = bookWithStrap({ stripe_cord: 'cream cord', band_cord: 'rust fine', bands: '2' });
+    const shown = texts(figureOf('strap', striped));
     expect(shown).toContain('stripe: cream cord');
     expect(shown).toContain('band: 2 of rust fine');
     const chain = setCells(
