@@ -94,10 +94,8 @@ export async function cutMaterial(
   const kept = (cut: StockCut): number => (cut.leftIs === 'kept' ? cut.leftMm : 0);
   const keptMm = total(kept);
   // Whole micrometres, without the dust of their sums.
-  const wasteMm = Math.max(
-    0,
-    Math.round(total((cut) => cut.stockMm - kept(cut) - lengthOf(cut.cuts)) * 1000) / 1000,
-  );
+  const wasteUm = Math.round(total((cut) => cut.stockMm - kept(cut) - lengthOf(cut.cuts)) * 1000);
+  const wasteMm = mm(Math.max(0, wasteUm));
   return {
     material: supply.material,
     cuts: cuts.map((cut) => ({ cutMm: mm(cut.lengthUm), pieces: cut.pieces, for: cut.for })),

@@ -99,7 +99,7 @@ describe('a batch on its sheets', () => {
     const names = [
       ['lead long', '12'],
       ['fob long', '>5 fobs'],
-      ['wrist medium', '=lead'],
+      ['fob stout', '=lead'],
       ['rust cord', '<3 rust'],
       ['coal cord', '007'],
     ] as const;

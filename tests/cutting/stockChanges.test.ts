@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { CutReport } from '../../engine/cutting/cutReport.ts';
 import { type StockChange, stockChanges } from '../../engine/cutting/stockChanges.ts';
+import { bandBook } from '../support/bandBook.ts';
 import { solvedBatch } from '../support/batch.ts';
 import { type BookText, demoBook, pricedBook } from '../support/books.ts';
 
@@ -11,19 +12,18 @@ interface Taken {
   readonly report: CutReport;
 }
 
-/** Takes lines such as `lead long,4` off the stock. */
-async function take(book: BookText, order: string, keepMm = 300): Promise<Taken> {
+/** Takes lines such as `lead long,4` off the stock; of them, if so asked, only what concerns these materials. */
+async function take(book: BookText, order: string, only?: readonly string[]): Promise<Taken> {
   const lines = order.split('\n').map((line) => {
     const [product = '', quantity] = line.split(',');
     return { product, quantity: Number(quantity) };
   });
-  const { before, report } = await solvedBatch(book, lines, { keepMm });
+  const { before, report: whole } = await solvedBatch(book, lines, { keepMm: 300 });
+  const concerns = ({ material }: { readonly material: string }): boolean =>
+    only === undefined || only.includes(material);
+  const report = { ...whole, cords: whole.cords.filter(concerns), parts: whole.parts.filter(concerns) };
   const taken = stockChanges(book.get('stock.csv'), before.plan, before.values, report);
   return { ...taken, report, book: new Map([...book, ['stock.csv', taken.text]]) };
-}
-
-function withTables(stock: string, packs = 'material,pack,price,from_packs\n'): BookText {
-  return new Map([...demoBook('starter'), ['stock.csv', stock], ['packs.csv', packs]]);
 }
 
 /** What lies in the workshop, by material: length or pieces, and value. */
@@ -46,87 +46,74 @@ describe('stockChanges', () => {
   it('shortens, removes and adds rows, and touches nothing else', async () => {
     const stock = [
       'material,length,count,kind,shelf',
-      'rust cord,30 ft,1,spool,"top, left"',
+      'band,25 ft,1,spool,"top, left"',
       '',
-      'coal cord,"1,000 ft",1,spool,',
-      'rust cord,9 ft 11 in,1,offcut,box',
+      'tape,"1,000 ft",1,spool,',
+      'band,8 ft 2 in,1,offcut,box',
       'moss cord,640 ft,1,spool,do not touch',
     ].join('\r\n');
-    const { text, changes } = await take(withTables(stock), 'lead long,2');
-    // Four cords of 119 in of each: rust from the spool (three) and the offcut, which is used up.
+    const { text, changes } = await take(bandBook(stock), 'fob short,4', ['band', 'tape', 'split ring']);
+    // Four pieces of 98 in: three from the spool, of which six inches are waste, and one that is the offcut.
     expect(text).toBe(
       [
         'material,length,count,kind,shelf',
         '',
-        'coal cord,"960 ft 4 in",1,spool,',
+        'tape,"967 ft 4 in",1,spool,',
         'moss cord,640 ft,1,spool,do not touch',
-        'lead hook,18,1,box,',
-        'lead box,48,1,box,',
+        'split ring,96,1,box,',
       ].join('\r\n'),
     );
     expect(changes.map(({ material, row, before, after }) => [material, row, before, after])).toEqual([
-      ['rust cord', 2, '1 x 30 ft spool', ''],
-      ['rust cord', 5, '1 x 9 ft 11 in offcut', ''],
-      ['coal cord', 4, '1 x 1000 ft spool', '1 x 960 ft 4 in spool'],
-      ['lead hook', null, '', '1 x 18 pcs box'],
-      ['lead box', null, '', '1 x 48 pcs box'],
+      ['band', 2, '1 x 25 ft spool', ''],
+      ['band', 5, '1 x 8 ft 2 in offcut', ''],
+      ['tape', 4, '1 x 1000 ft spool', '1 x 967 ft 4 in spool'],
+      ['split ring', null, '', '1 x 96 pcs box'],
     ]);
   });
 
   it('leaves whole ones of a row where they are and adds what is left of a cut one; a cut hank is an offcut', async () => {
-    const stock = 'material,length,count,kind\nrust cord,100 ft,3,hank\ncoal cord,100 ft,2,spool\n';
-    const { text } = await take(withTables(stock), 'lead long,2');
-    expect(text.split('\n').slice(0, 5)).toEqual([
+    const stock = 'material,length,count,kind\nband,100 ft,3,hank\ntape,100 ft,2,spool\n';
+    const { text } = await take(bandBook(stock), 'fob short,4', ['band', 'tape']);
+    expect(text.split('\n')).toEqual([
       'material,length,count,kind',
-      'rust cord,100 ft,2,hank',
-      'coal cord,100 ft,1,spool',
-      'rust cord,60 ft 4 in,1,offcut',
-      'coal cord,60 ft 4 in,1,spool',
+      'band,100 ft,2,hank',
+      'tape,100 ft,1,spool',
+      'band,67 ft 4 in,1,offcut',
+      'tape,67 ft 4 in,1,spool',
+      '',
     ]);
   });
 
   it('adds to a row that has the same length already, at the cost of both together', async () => {
-    const stock =
-      'material,length,count,kind,cost_set\nrust cord,100 ft,1,spool,0.2\nrust cord,60 ft 4 in,3,spool,0.1\ncoal cord,1000 ft,1,spool,\n';
-    const { before, report } = await solvedBatch(withTables(stock), [{ product: 'lead long', quantity: 2 }], {
-      keepMm: 300,
-    });
-    const rust = report.cords.find(({ material }) => material === 'rust cord');
-    expect(rust?.stock[0]?.stockMm).toBeCloseTo(60.333333 * 304.8, 1);
-    // The shortest that suffices is cut; make the long one the only choice by taking it in the report.
-    const { text } = stockChanges(stock, before.plan, before.values, {
-      ...report,
-      cords: report.cords.map((cord) =>
-        cord.material !== 'rust cord'
-          ? cord
-          : {
-              ...cord,
-              stock: cord.stock.map((each) => ({
-                ...each,
-                stockRow: 0,
-                stockMm: 30_480,
-                leftMm: 30_480 - 4 * 119 * 25.4,
-                leftIs: 'kept' as const,
-              })),
-            },
-      ),
-    });
-    expect(text.split('\n').slice(1, 3)).toEqual([
-      'rust cord,60 ft 4 in,4,spool,0.125',
-      'coal cord,960 ft 4 in,1,spool,',
+    const rows = (stock: string, order: string): Promise<string[]> =>
+      take(bandBook(`material,length,count,kind,cost_set\n${stock}`), order, ['band']).then(({ text }) =>
+        text.trimEnd().split('\n').slice(1),
+      );
+    // A row that is kept at none takes it in.
+    expect(await rows('band,51 ft,0,spool,0.1\nband,100 ft,1,spool,0.2\n', 'fob short,6')).toEqual([
+      'band,51 ft,1,spool,0.2',
+    ]);
+    // Twelve pieces use up the long one but for two feet, and there are two of those at 0.1.
+    expect(await rows('band,2 ft,2,spool,0.1\nband,100 ft,1,spool,0.2\n', 'fob short,12')).toEqual([
+      'band,2 ft,3,spool,0.133333',
+    ]);
+    // A cut one beside a whole one, and then two rows that become one.
+    expect(await rows('band,2 ft,2,spool,0.1\nband,100 ft,2,spool,0.1\n', 'fob short,12')).toEqual([
+      'band,2 ft,3,spool,0.1',
+      'band,100 ft,1,spool,0.1',
     ]);
   });
 
   it('puts what is left of bought packs in, whole ones too, at what was paid for them', async () => {
-    // Three packs for 3.90 are cheaper than two for 10.30. Forty cords of 33 in open two of them.
-    const packs = 'material,pack,price,from_packs,freight\nriver cord,100 ft,3.00,3,0.90\n';
-    const { book, text, report } = await take(withTables('', packs), 'fob stout,40');
-    expect(report.shopping.find(({ material }) => material === 'river cord')?.packs).toBe(3);
-    expect(text.split('\n')[0]).toBe('material,length,count,kind,cost_set');
-    const rows = text.split('\n').filter((line) => line.startsWith('river cord'));
-    expect(rows).toContain('river cord,100 ft,1,spool,0.039');
-    for (const line of rows) expect(line).toMatch(/,spool,0\.039$/);
-    expect(onHand(book).get('river cord')?.amount).toBeCloseTo(300 - (40 * 33) / 12, 6);
+    // Three packs for 3.90 are cheaper than two for 10.30. Sixteen pieces of 98 in open two of them.
+    const packs = 'material,pack,price,from_packs,freight\nband,100 ft,3.00,3,0.90\n';
+    const { book, text, report } = await take(bandBook('', packs), 'fob short,16', ['band']);
+    expect(report.shopping.find(({ material }) => material === 'band')?.packs).toBe(3);
+    const [head, ...rows] = text.trimEnd().split('\n');
+    expect(head).toBe('material,length,count,kind,cost_set');
+    expect(rows).toContain('band,100 ft,1,spool,0.039');
+    for (const line of rows) expect(line).toMatch(/^band,.*,spool,0\.039$/);
+    expect(onHand(book).get('band')?.amount).toBeCloseTo(300 - (16 * 98) / 12, 6);
   });
 
   it('keeps cord and money: what was there and bought is cut, wasted or there, twice over', async () => {
@@ -135,7 +122,7 @@ describe('stockChanges', () => {
       const lines =
         name === 'starter'
           ? 'wrist medium,30\nfob stout,40\nlead long,11\nsling bar,3'
-          : 'float fob,40\nwrist 18 cm,20\nlead 120,5';
+          : 'float fob,40\nwrist 18,20\nlead 120,5';
       for (let turn = 0; turn < 2; turn += 1) {
         const before = onHand(book);
         const taken = await take(book, lines);
