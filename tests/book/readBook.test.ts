@@ -72,7 +72,7 @@ describe('readBook', () => {
       found: 'moss cord',
       where: { file: 'products.csv', row: 5, column: 'over_cord' },
     });
-    expect(problems[0]?.message).toContain('rows 10, 11, 12');
+    expect(problems[0]?.message).toContain('rows 10, 15, 16');
   });
 
   it('takes many figures with the other decimal mark for one slip of the setting', () => {
