@@ -62,6 +62,8 @@ export function readBatch(io: Io, book: Source, named: readonly string[], file: 
   const isFromTable = file !== undefined || named.length === 0;
   const lines = isFromTable && priced.book !== undefined ? linesToMake(priced.book) : [];
   const order = combined([...lines, ...given], known);
+  if (order.length === 0 && file === undefined && named.length > 0)
+    throw new Hindrance('Nothing is to be made of any product.\n  Give a quantity above 0.', 2);
   if (order.length === 0 && file !== undefined) {
     throw new Hindrance(
       `${file} asks for nothing to be made.\n  Give it the headings product and quantity, and rows with a quantity above 0.`,
@@ -87,7 +89,7 @@ function quantityOf(
   const product = name.trim();
   if (product === '')
     throw new Hindrance(
-      `“${text}” is not a product and a whole number.\n  Write it as "wrist medium=24".`,
+      `“${text}” is not a product and a whole number.\n  Write it as "${[...known.values()][0] ?? 'wrist medium'}=24".`,
       2,
     );
   if (!known.has(product.toLowerCase())) {

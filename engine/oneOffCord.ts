@@ -24,6 +24,8 @@ export interface CordQuestion {
   readonly hitches: string;
   readonly bar: string;
   readonly takeUp: string;
+  /** Of the finished piece; blank for the weave's own. */
+  readonly thickness: string;
   /** Length unit of the answer. */
   readonly unit: 'in' | 'cm' | 'mm';
   /** Lines of `book.yaml` to set: cutting step, spare, trim. */
@@ -62,6 +64,7 @@ export function oneOffCord(question: CordQuestion, source: Source): Priced {
     ['hitches', question.hitches],
     ['bar_diameter', question.bar],
     ['take_up_set', question.takeUp],
+    ['thickness_set', question.thickness],
   ]);
   const rates = [...question.rates].map(([name, value]) => `${name}: ${JSON.stringify(value)}`);
   const weaves = ownWeaves(source);
@@ -89,6 +92,8 @@ export function oneOffCord(question: CordQuestion, source: Source): Priced {
       ],
       ['products.csv', csv([[...product.keys()], [...product.values()]])],
       ['channels.csv', 'channel\nnone\n'],
+      // Nothing is asked about work, so nothing may be missing in it.
+      ['work.csv', 'for,step,minutes_per_piece\npiece,tie,1\n'],
       ...weaves.files,
     ]),
   });

@@ -22,6 +22,7 @@ const question: CordQuestion = {
   hitches: '0',
   bar: '4 mm',
   takeUp: '',
+  thickness: '',
   unit: 'in',
   rates: new Map(),
 };

@@ -28,6 +28,7 @@ interface Options {
   readonly hitches: string;
   readonly bar: string;
   readonly takeUp?: string;
+  readonly thickness?: string;
   readonly step?: string;
   readonly spare?: string;
   readonly trim?: string;
@@ -64,6 +65,7 @@ export function addCord(program: Command, io: Io): void {
     )
     .option('--hitches <number>', 'hitches of the core on hardware', '0')
     .option('--bar <measure>', 'diameter of the bar that is hitched on', '4 mm')
+    .option('--thickness <measure>', 'of the finished piece, where it is measured; for --measure')
     .option('--take-up <number>', 'measured: cord that one working cord takes per length woven')
     .option('--step <measure>', 'cuts are rounded up to this (default: 1 in or 1 cm)')
     .option('--spare <measure>', 'left at each working end to finish by hand (default: 12 in or 30 cm)')
@@ -117,6 +119,9 @@ cord per length woven and cord diameters; chanceOfShort, extraRatio and spreadRa
               settings: plan.settings,
             }),
       );
+      // Prices are not asked for here, nor is anything of them to be looked at.
+      const looks = problems.filter(({ where }) => where.file === 'products.csv');
+      if (!options.json && looks.length > 0) io.err(`Look: ${looks.map(asOption).join('\nLook: ')}\n`);
     });
 }
 
@@ -132,7 +137,7 @@ function questionOf(options: Options): CordQuestion {
       2,
     );
   }
-  for (const name of ['ease', 'hardware'] as const) {
+  for (const name of ['ease', 'hardware', 'thickness'] as const) {
     if (options[name] === undefined || round !== undefined) continue;
     throw new Hindrance(
       `--${name} goes with --measure; --length is the woven length as it is.\n  Leave --${name} out, or give --measure instead of --length.`,
@@ -162,6 +167,7 @@ function questionOf(options: Options): CordQuestion {
     ease: options.ease ?? '',
     hardware: options.hardware ?? '',
     takeUp: options.takeUp ?? '',
+    thickness: options.thickness ?? '',
     colours: coloursByRole(options.colours),
     unit: metric ? 'cm' : 'in',
     rates,
@@ -204,6 +210,9 @@ const optionOfColumn: Readonly<Record<string, string>> = {
   hitches: '--hitches',
   bar_diameter: '--bar',
   take_up_set: '--take-up',
+  thickness_set: '--thickness',
+  stripe_cord: 'the stripe',
+  band_cord: 'the band',
   cut_step: '--step',
   spare_per_working_end: '--spare',
   trim_per_end: '--trim',
@@ -212,12 +221,26 @@ const optionOfColumn: Readonly<Record<string, string>> = {
 
 /** The question stands on the command line, so that is where its problems are. */
 function asOption(found: Problem): string {
-  const option =
-    found.where.file === 'weaves.csv'
-      ? `weaves.csv, row ${found.where.row}`
-      : (optionOfColumn[found.where.column ?? ''] ?? '');
-  const lines = [`${option === '' ? '' : `${option}: `}${found.message}`];
+  // A named book's own tables keep their places; what was made up for the question has none.
+  const isOwn = ['weaves.csv', 'families.csv'].includes(found.where.file);
+  const place = [
+    found.where.row === undefined ? '' : `, row ${found.where.row}`,
+    found.where.column === undefined ? '' : `, column ${found.where.column}`,
+  ];
+  const option = isOwn
+    ? `${found.where.file}${place.join('')}`
+    : (optionOfColumn[found.where.column ?? ''] ?? '');
+  const lines = [`${option === '' ? '' : `${option}: `}${inOptions(found.message)}`];
   if (found.accepted !== '') lines.push(`  Accepted: ${found.accepted}.`);
-  if (found.mend !== '') lines.push(`  ${found.mend}`);
+  if (found.mend !== '') lines.push(`  ${inOptions(found.mend)}`);
   return lines.join('\n');
+}
+
+/** Messages speak of a book's columns; here the same figures are options. */
+function inOptions(text: string): string {
+  const options = Object.entries(optionOfColumn).filter(([column]) => column.includes('_'));
+  return options
+    .reduce((told, [column, option]) => told.replaceAll(column, option), text)
+    .replace(/\bProduct piece\b/, 'This piece')
+    .replace(/\bSet layers to 1\b/, 'Leave --layers at 1');
 }

@@ -34,6 +34,9 @@ export function showCord(report: CordReport, how: ShowCordHow): string {
     `${inUnit(report.wovenLengthMm)} ${unit} of ${report.weave}${layers}${core} holds ${inUnit(report.totalMm)} ${unit} of cord (${long(report.totalMm)}), ${report.numbers}.`,
     ...closing(report, inUnit, unit, how),
     `Cut ${report.colours.map((each) => `${long(each.cutMm)} of ${each.colour}`).join(', ')}.`,
+    ...report.unused.map(
+      ({ role, colour }) => `Nothing is cut of ${colour}: this weave has no ${role} cord.`,
+    ),
     '',
   ];
   const optional = (heading: string, of: (cut: CordCut) => number): CutColumn[] =>
@@ -84,6 +87,12 @@ function closing(
   ];
 }
 
+/** What lies on the face of a bar, as STRIPE_CORD and BAND_CORD reckon it. */
+const faceWorking: Readonly<Record<string, string>> = {
+  stripe: 'The stripe climbs over one half knot and dips under the next, sqrt(c^2 + 1) / c per length',
+  band: 'A band crosses the face, w wide, every m half knots and turns round a side loop, (sqrt(w^2 + (m c)^2) + pi) / (m c) per length, m being two unless a book says otherwise',
+};
+
 function working(report: CordReport, number: (value: number) => string, how: ShowCordHow): string[] {
   const lines: string[] = [];
   if (report.coreStrands > 0)
@@ -107,8 +116,12 @@ function working(report: CordReport, number: (value: number) => string, how: Sho
     const { count: knots, knottedMm } = report.halfKnots;
     const each = report.layers > 1 ? ' in each layer' : '';
     const made = showNumber(convertLength(knottedMm, 'mm', how.settings.lengthUnit), 2, how.settings);
-    const text = `Half knots to tie: ${knots}${each}, so that both ends finish alike; they make ${made} ${how.settings.lengthUnit}.`;
+    const text = `Half knots to tie: ${knots}${each}, so that both ends finish alike; they make ${made} ${how.settings.lengthUnit}. Cord is reckoned for the woven length above.`;
     lines.push(...wrap(text, 78).map((line) => `  ${line}`));
+  }
+  for (const { role, takeUp } of report.cuts) {
+    const says = faceWorking[role];
+    if (says !== undefined) lines.push(...wrap(`${says}: ${number(takeUp)}.`, 78).map((line) => `  ${line}`));
   }
   if (report.takeUp !== report.takeUpByGeometry) {
     const instead = report.takeUpByGeometry > 0 ? 'Used instead' : 'Used';

@@ -62,6 +62,8 @@ export interface CordReport {
   /** All cord to cut, colour by colour. */
   readonly colours: readonly { readonly colour: string; readonly cutMm: number }[];
   readonly cuts: readonly CordCut[];
+  /** Colours that were given for a role which this weave does not have. */
+  readonly unused: readonly { readonly role: string; readonly colour: string }[];
 }
 
 /** Picks the figures of a one-off cord question out of its calculated plan; lengths become millimetres. */
@@ -87,6 +89,30 @@ export function cordReport(plan: Plan, values: Values): CordReport {
   const weaveRow = rowOf('weaves', 'weave', weave);
   const family = text('weaves', 'family', weaveRow);
   const familyRow = rowOf('families', 'family', family);
+  const allCuts = Array.from(
+    { length: rowsOf('cuts') },
+    (_, row): CordCut => ({
+      role: text('cuts', 'role', row),
+      colour: colourOf.get(text('cuts', 'cord', row)) ?? '',
+      pieces: values.number('cuts', 'pieces', row),
+      strandsPerPiece: values.number('cuts', 'strands', row),
+      takeUp: values.number('cuts', 'take_up', row),
+      wovenMm: mm('cuts', 'woven', row),
+      hitchedMm: mm('cuts', 'hitched', row),
+      joinedMm: mm('cuts', 'joined', row),
+      inPieceMm: mm('cuts', 'in_piece', row),
+      extraMm: mm('cuts', 'extra', row),
+      spareMm: mm('cuts', 'spare', row),
+      trimMm: mm('cuts', 'trim', row),
+      cutMm: mm('cuts', 'cut_length', row),
+    }),
+  );
+  const cuts = allCuts.filter((cut) => cut.pieces > 0);
+  // A role without a colour of its own follows the over cord; only a colour that was asked for is missed.
+  const own: Readonly<Record<string, string>> = { under: 'under_cord', core: 'core_cord' };
+  const unused = allCuts.filter(
+    ({ role, pieces }) => pieces === 0 && text('products', own[role] ?? 'product') !== '',
+  );
   const figure = (column: string): number | null => values.number('geometry', column, 0) || null;
   return {
     weave,
@@ -137,24 +163,8 @@ export function cordReport(plan: Plan, values: Values): CordReport {
     colours: Array.from({ length: rowsOf('colours') }, (_, row) => ({
       colour: colourOf.get(text('colours', 'material', row)) ?? '',
       cutMm: mm('colours', 'cut_length', row),
-    })),
-    cuts: Array.from(
-      { length: rowsOf('cuts') },
-      (_, row): CordCut => ({
-        role: text('cuts', 'role', row),
-        colour: colourOf.get(text('cuts', 'cord', row)) ?? '',
-        pieces: values.number('cuts', 'pieces', row),
-        strandsPerPiece: values.number('cuts', 'strands', row),
-        takeUp: values.number('cuts', 'take_up', row),
-        wovenMm: mm('cuts', 'woven', row),
-        hitchedMm: mm('cuts', 'hitched', row),
-        joinedMm: mm('cuts', 'joined', row),
-        inPieceMm: mm('cuts', 'in_piece', row),
-        extraMm: mm('cuts', 'extra', row),
-        spareMm: mm('cuts', 'spare', row),
-        trimMm: mm('cuts', 'trim', row),
-        cutMm: mm('cuts', 'cut_length', row),
-      }),
-    ).filter((cut) => cut.pieces > 0),
+    })).filter(({ cutMm }) => cutMm > 0),
+    cuts,
+    unused: unused.map(({ role, colour }) => ({ role, colour })),
   };
 }

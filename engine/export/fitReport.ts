@@ -1,5 +1,6 @@
 import { convertLength } from '../book/measure.ts';
 import type { Problem } from '../book/problem.ts';
+import { asFunctionOf } from '../calc/compiled/calculate.ts';
 import { isFailure, type Values } from '../calc/values.ts';
 import type { FitChoice, SampleFit } from '../samples/fitFigure.ts';
 import type { CoreFit, WeaveFit } from '../samples/fitSamples.ts';
@@ -158,6 +159,7 @@ function productsOf(plan: Plan, values: Values, fit: SampleFit): ReportedProduct
     const product = text('cuts', 'product', row);
     cutRows.set(product, [...(cutRows.get(product) ?? []), row]);
   }
+  const takeUpOf = fittedTakeUp(plan, values, fit);
   const found: ReportedProduct[] = [];
   for (let row = 0; row < rowsOf('products'); row += 1) {
     const layered = values.number('products', 'layers', row) > 1;
@@ -171,7 +173,14 @@ function productsOf(plan: Plan, values: Values, fit: SampleFit): ReportedProduct
     let offcut = 0;
     let cost = 0;
     for (const cut of cutRows.get(text('products', 'product', row)) ?? []) {
-      const woven = values.number('cuts', 'woven', cut);
+      // Stripes and bands go their own way over the face.
+      if (['stripe', 'band'].includes(text('cuts', 'role', cut))) continue;
+      // By the fitted figure, not by the one in the book: it may have none yet.
+      const woven =
+        values.number('cuts', 'strands', cut) *
+        values.number('cuts', 'share', cut) *
+        takeUpOf(row) *
+        values.number('products', 'woven_length', row);
       const left = values.number('cuts', 'pieces', cut) * woven * fit.spare.expectedOffcutRatio;
       extra = Math.max(extra, woven * fit.spare.extraRatio);
       offcut += left;
@@ -186,4 +195,15 @@ function productsOf(plan: Plan, values: Values, fit: SampleFit): ReportedProduct
     });
   }
   return found;
+}
+
+/** What one working cord of a product takes by the fitted figure, through the formula of its family. */
+function fittedTakeUp(plan: Plan, values: Values, { parameter, value }: SampleFit): (row: number) => number {
+  if (parameter === 'measured_take_up') return () => value;
+  const figure = parameter === 'angle' ? 'angle' : 'pitch_ratio';
+  const takeUp = asFunctionOf(plan, values, 'geometry', 'take_up', figure);
+  return (row) => {
+    const taken = takeUp(row, value);
+    return typeof taken === 'number' ? taken : 0;
+  };
 }

@@ -68,8 +68,8 @@ export function writeBack(
     result = edited.text;
     for (const [column, after] of fitted) {
       const before = edited.before.get(column) ?? whole.get(column) ?? '';
-      // A blank that stays blank is nothing to tell.
-      if (before !== '' || after !== '') cells.push({ weave: weave.weave, column, before, after });
+      // What stays as it was is nothing to tell.
+      if (before !== after) cells.push({ weave: weave.weave, column, before, after });
     }
   }
   return { text: result, cells };

@@ -1,5 +1,7 @@
+import { mendName } from '../book/nearest.ts';
 import { type Problem, problem } from '../book/problem.ts';
 import type { ColumnDefinition, SheetDefinition } from './definition.ts';
+import type { NameReference, ParsedFormula } from './expression.ts';
 import { parseFormula } from './parseFormula.ts';
 import { type Names, resolveFormula } from './resolve.ts';
 import type { SheetRows } from './rows.ts';
@@ -37,7 +39,9 @@ export function readWritten(
 }
 
 function faultsOf(text: string, column: ColumnDefinition): Problem[] {
-  const problems: Problem[] = [];
+  const parsed = parseFormula(text);
+  const unknown =
+    'tree' in parsed ? [...namesIn(parsed.tree)].flatMap((name) => unknownName(name, text, column)) : [];
   const figures: SheetDefinition = {
     sheet: 'figures',
     title: 'Figures',
@@ -49,17 +53,44 @@ function faultsOf(text: string, column: ColumnDefinition): Problem[] {
     at: column.at,
   };
   const names: Names = { sheets: new Map(), base: (sheet) => sheet, written: new Map() };
+  const problems: Problem[] = [];
   resolveFormula(text, column, figures, names, problems);
-  return problems.map((each) => inTable(each, column));
+  const where = { ...column.at, column: column.id };
+  // The names are told by their own words: a maker knows figures of a weave, not a sheet made up to look them up.
+  const others = problems.filter(({ code }) => code !== 'column-name-unknown' && code !== 'sheet-unknown');
+  return [...unknown, ...others.map((each) => ({ ...each, where }))];
 }
 
-/** A maker knows columns of a table, not of a sheet that is made up for looking names up. */
-function inTable(found: Problem, column: ColumnDefinition): Problem {
-  const where = { ...found.where, column: column.id };
-  if (found.code !== 'column-name-unknown' && found.code !== 'sheet-unknown') return { ...found, where };
-  return problem(found.code, where, 'This formula names something that it cannot know here.', {
-    found: found.found,
-    accepted: (column.uses ?? []).join(', '),
-    mend: found.code === 'sheet-unknown' ? 'Use these figures only.' : found.mend,
-  });
+function* namesIn(tree: ParsedFormula): Generator<NameReference> {
+  if (tree.kind === 'reference') yield tree.to;
+  else if (tree.kind === 'negate') yield* namesIn(tree.of);
+  else if (tree.kind === 'call') for (const each of tree.args) yield* namesIn(each);
+  else if (tree.kind === 'binary') {
+    yield* namesIn(tree.left);
+    yield* namesIn(tree.right);
+  }
+}
+
+function unknownName(
+  { sheet, column: name }: NameReference,
+  text: string,
+  column: ColumnDefinition,
+): Problem[] {
+  const uses = column.uses ?? [];
+  if (sheet === undefined && uses.includes(name)) return [];
+  const written = sheet === undefined ? name : `${sheet}.${name}`;
+  const accepted = uses.join(', ');
+  return [
+    problem(
+      sheet === undefined ? 'column-name-unknown' : 'sheet-unknown',
+      { ...column.at, column: column.id },
+      `“${written}” is no figure that this formula can use.`,
+      // “core_strands” is how products.csv calls what a formula calls “core”.
+      {
+        found: text,
+        accepted,
+        mend: mendName(uses.find((each) => name.startsWith(`${each}_`)) ?? name, uses),
+      },
+    ),
+  ];
 }

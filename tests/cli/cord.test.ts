@@ -1,8 +1,11 @@
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { CordReport } from '../../engine/export/cordReport.ts';
-import { runCli } from '../support/runCli.ts';
+import { inFreshFolder, runCli } from '../support/runCli.ts';
 
 const mmPerInch = 25.4;
+const starter = join(import.meta.dirname, '../../templates/books/starter');
 
 async function cordJson(...args: string[]): Promise<CordReport> {
   const { exitCode, out } = await runCli(['cord', ...args, '--json']);
@@ -53,6 +56,54 @@ describe('sennit cord', () => {
     // Red is core and over, black only under.
     expect(red?.cutMm).toBeCloseTo((cuts[0]?.cutMm ?? 0) + (cuts[1]?.cutMm ?? 0), 6);
     expect(black?.cutMm).toBeCloseTo(cuts[2]?.cutMm ?? 0, 6);
+  });
+
+  it('names colours that it cuts nothing of, and the working of what lies on the face', async () => {
+    const wrap = await runCli([
+      'cord',
+      '--length',
+      '7 in',
+      '--weave',
+      'wrap',
+      '--colours',
+      'over=red, under=black',
+    ]);
+    expect(wrap.out).toContain('Nothing is cut of black: this weave has no under cord.');
+    expect(wrap.out).not.toContain('0.00 ft');
+    const bar = await runCli(['cord', '--length', '7 in', '--colours', 'over=red, stripe=blue, band=gold']);
+    expect(bar.out.replace(/\s+/g, ' ')).toMatch(
+      /The stripe climbs .+: 1\.315\. A band crosses .+: 2\.968\./,
+    );
+  });
+
+  it('goes by a take-up that is given, also for a weave that has nothing else, and asks for its thickness', async () => {
+    await inFreshFolder(async (folder) => {
+      writeFileSync(join(folder, 'book.yaml'), 'currency: USD\n');
+      writeFileSync(join(folder, 'weaves.csv'), 'weave,family,over_strands\nmuddle,measured,3\n');
+      const of = (...more: string[]) =>
+        runCli(['cord', '--book', '.', '--weave', 'muddle', ...more], { folder });
+      const unknown = await of('--length', '7 in');
+      expect(unknown.exitCode).toBe(2);
+      expect(unknown.err).toMatch(/^This piece takes no cord: .+ give --take-up/s);
+      expect(unknown.err).not.toContain('bench minutes');
+      const closed = await of('--measure', '7 in', '--take-up', '4.2');
+      expect([closed.exitCode, closed.err]).toEqual([0, expect.stringContaining('write --thickness')]);
+      const thick = await of('--measure', '7 in', '--take-up', '4.2', '--thickness', '8 mm', '--json');
+      expect(thick.err).toBe('');
+      expect((JSON.parse(thick.out) as CordReport).wovenLengthMm).toBeCloseTo(7 * mmPerInch + 8 * Math.PI, 6);
+    });
+  });
+
+  it('reads the spread of a named book as the per cent that it is', async () => {
+    const { spreadRatio, spreadFrom } = await cordJson(
+      '--length',
+      '7 in',
+      '--weave',
+      'sluice bar',
+      '--book',
+      starter,
+    );
+    expect([spreadRatio, spreadFrom]).toEqual([0.014, 'samples']);
   });
 
   it('shows every term of the working', async () => {

@@ -65,11 +65,11 @@ describe('sennit fit', () => {
     expect(report.chanceOfShort).toBe(0.02);
     const [fit] = report.fits;
     expect([fit.parameter, fit.unit, fit.bookValue]).toEqual(['angle', 'degrees', 40]);
-    // braid 1 used (144 - 41.75) / 4 in on 20 in: 1.278. Of its square, (pi k / c)^2 / 2 with k^2 = 1/2 and c = 3 is the
+    // braid 1 used (144 - 31.25) / 4 in on 20 in: 1.409. Of its square, (pi k / c)^2 / 2 with k^2 = 1/2 and c = 3 is the
     // rise over and under, and the rest 1 / cos^2 of the angle (docs/cord/round-braid.md).
-    expect(fit.samples[0].usedPerCordMm).toBeCloseTo(25.5625 * 25.4, 6);
+    expect(fit.samples[0].usedPerCordMm).toBeCloseTo(28.1875 * 25.4, 6);
     expect(fit.samples[0].valueByCord).toBeCloseTo(
-      (Math.acos(1 / Math.sqrt((25.5625 / 20) ** 2 - (Math.PI / 3) ** 2 / 4)) * 180) / Math.PI,
+      (Math.acos(1 / Math.sqrt((28.1875 / 20) ** 2 - (Math.PI / 3) ** 2 / 4)) * 180) / Math.PI,
       6,
     );
     expect(fit.products.length).toBeGreaterThan(3);
@@ -137,6 +137,20 @@ describe('sennit fit', () => {
         expect((await run('--json')).out).toContain('"pitch_ratio"');
       },
     );
+  });
+
+  it('reckons what to cut and what it costs by the fitted take-up, where the book has none yet', async () => {
+    const weaves = 'weave,family,over_strands,under_strands\nsluice bar,measured,1,1\n';
+    await withBook('starter', { 'weaves.csv': weaves }, async (run) => {
+      const { out } = await run('--weave', 'sluice bar', '--json');
+      const [fit] = JSON.parse(out).fits;
+      expect(fit.bookValue).toBeNull();
+      for (const each of fit.products) {
+        expect(each.extraPerCordMm).toBeCloseTo(fit.extraRatio * fit.value * each.wovenLengthMm, 6);
+        expect(each.expectedOffcutCost).toBeGreaterThan(0);
+      }
+      expect(fit.products.length).toBeGreaterThan(1);
+    });
   });
 });
 

@@ -22,7 +22,7 @@ export function cordsTable(card: Card, settings: Settings): string {
         : ''
     }</tr>`,
   );
-  const forBatch = `For ${count(card.batchSize, settings)} pieces`;
+  const forBatch = `For ${count(card.batchSize, settings)} ${card.batchSize === 1 ? 'piece' : 'pieces'}`;
   return `<div class="scroll"><table>
 <thead>
 <tr><th scope="col" rowspan="2">Role and cord</th><th scope="col" rowspan="2">Cords</th><th scope="colgroup" colspan="2">Cut each</th><th scope="col" rowspan="2">In the weave, ${settings.lengthUnit}</th>${batch ? `<th scope="colgroup" colspan="2">${forBatch}</th>` : ''}</tr>
