@@ -32,6 +32,7 @@ export function writeTable(
   writeSentence(page, sheet);
   const hasTotals = sheet.columns.some((column) => column.total !== undefined);
   let headingLines = 1;
+  const lines = new Array<number>(sheet.rowCount).fill(1);
   sheet.columns.forEach((column, at) => {
     const letters = columnLetters(at);
     const heading = page.getCell(`${letters}${headingRow}`);
@@ -44,6 +45,10 @@ export function writeTable(
       const cell = page.getCell(`${letters}${headingRow + 1 + row}`);
       cell.value = cellContent(sheet, column, row, speller, values);
       cell.style = style;
+      if (widest > widestText) {
+        const shown = shownText(values.get(sheet.id, column.id, row), column, settings);
+        lines[row] = Math.max(lines[row] ?? 1, wrappedLines(shown, widestText));
+      }
     }
     if (hasTotals) {
       const cell = page.getCell(`${letters}${totalRow(sheet)}`);
@@ -64,6 +69,10 @@ export function writeTable(
     headingLines = Math.max(headingLines, wrappedLines(column.heading, width - padding, boldFactor));
   });
   page.getRow(headingRow).height = rowHeight(Math.min(headingLines, mostHeadingLines));
+  // Programs that open a file do not all make room for text that wraps.
+  lines.forEach((most, row) => {
+    if (most > 1) page.getRow(headingRow + 1 + row).height = rowHeight(most);
+  });
   addMarks(page, sheet, settings);
   page.views = [
     {
