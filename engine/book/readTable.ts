@@ -143,7 +143,7 @@ const longestText = 4000;
 function mostCharacters(field: FieldSchema): number {
   // Of a key that is too long, readCell tells more.
   if (field.kind === 'key') return Number.POSITIVE_INFINITY;
-  return field.kind === 'text' ? longestText : longestFigure;
+  return field.kind === 'text' || field.kind === 'formula' ? longestText : longestFigure;
 }
 
 const kindWords: Partial<Record<FieldSchema['kind'], string>> = Object.freeze({
