@@ -87,11 +87,10 @@ function quantityOf(
 ): { readonly product: string; readonly quantity: number } {
   const [, name = '', count = ''] = /^(.*)=\s*(\d+)\s*$/.exec(text) ?? [];
   const product = name.trim();
-  if (product === '')
-    throw new Hindrance(
-      `“${text}” is not a product and a whole number.\n  Write it as "${[...known.values()][0] ?? 'wrist medium'}=24".`,
-      2,
-    );
+  if (product === '') {
+    const meant = known.get(text.replace(/=.*$/, '').trim().toLowerCase()) ?? [...known.values()][0] ?? 'strap';
+    throw new Hindrance(`“${text}” is not a product and a whole number.\n  Write it as "${meant}=24".`, 2);
+  }
   if (!known.has(product.toLowerCase())) {
     const { message, mend } = unknownProduct(product, plan, values);
     throw new Hindrance(`${message}\n  ${mend}`, 2);

@@ -1,5 +1,4 @@
 import type { FieldSchema, TableSchema } from '../../engine/book/schema.ts';
-import type { Settings } from '../../engine/book/settings.ts';
 
 /** A field with only what a test is about. */
 export function fieldOf(id: string, rest: Partial<FieldSchema> = {}): FieldSchema {
@@ -13,22 +12,3 @@ export function tableOf(
 ): TableSchema {
   return { table, fields, key: [fields[0]?.id ?? ''], needed: false, ...rest };
 }
-
-export const imperial: Settings = {
-  workshop: '',
-  currency: 'USD',
-  currencyDigits: 2,
-  decimal: 'point',
-  lengthUnit: 'in',
-  cordUnit: 'ft',
-  weightUnit: 'oz',
-};
-
-export const metric: Settings = {
-  ...imperial,
-  currency: 'EUR',
-  decimal: 'comma',
-  lengthUnit: 'cm',
-  cordUnit: 'm',
-  weightUnit: 'g',
-};

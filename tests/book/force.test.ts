@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { convertForce, forceUnit, forceUnitOf, parseForce } from '../../engine/book/force.ts';
-import { imperial, metric } from './fieldOf.ts';
+import { imperial, metric } from '../support/settings.ts';
 
 describe('parseForce', () => {
   it.each([

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import { mergeShipped } from '../../engine/book/mergeShipped.ts';
 import { readTable } from '../../engine/book/readTable.ts';
-import { fieldOf, imperial, tableOf } from './fieldOf.ts';
+import { imperial } from '../support/settings.ts';
+import { fieldOf, tableOf } from './fieldOf.ts';
 
 const schema = tableOf('packs', [fieldOf('pack', { kind: 'key' }), fieldOf('amount', { kind: 'quantity' })]);
 const read = (file: string, text: string) => readTable(file, text, schema, imperial);

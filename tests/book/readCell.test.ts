@@ -4,7 +4,8 @@ import { numberKinds } from '../../engine/book/kinds.ts';
 import { readCell } from '../../engine/book/readCell.ts';
 import type { FieldSchema } from '../../engine/book/schema.ts';
 import type { Settings } from '../../engine/book/settings.ts';
-import { fieldOf, imperial, metric } from './fieldOf.ts';
+import { imperial, metric } from '../support/settings.ts';
+import { fieldOf } from './fieldOf.ts';
 
 function value(
   kind: FieldSchema['kind'],

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { neededColumns, readTable } from '../../engine/book/readTable.ts';
-import { fieldOf, imperial, metric, tableOf } from './fieldOf.ts';
+import { imperial, metric } from '../support/settings.ts';
+import { fieldOf, tableOf } from './fieldOf.ts';
 
 const schema = tableOf('things', [
   fieldOf('thing', { kind: 'key' }),

@@ -11,20 +11,13 @@ import { sheetFunctions } from '../../engine/sheets/functions.ts';
 import type { Plan } from '../../engine/sheets/plan.ts';
 import { readDefinitions } from '../../engine/sheets/readDefinitions.ts';
 import { demoBook, demoBooks, pricedBook } from '../support/books.ts';
+import { imperial } from '../support/settings.ts';
 
 const told = ({ sheet, column, row, one, other }: Disagreement): string =>
   `${sheet.id}.${column.id} row ${row + 1}: ${JSON.stringify(one)} against ${JSON.stringify(other)}`;
 
 const book: Book = {
-  settings: {
-    workshop: '',
-    currency: 'USD',
-    currencyDigits: 2,
-    decimal: 'point',
-    lengthUnit: 'in',
-    cordUnit: 'ft',
-    weightUnit: 'oz',
-  },
+  settings: imperial,
   record: new Map(),
   tables: new Map([
     [

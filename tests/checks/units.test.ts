@@ -3,7 +3,8 @@ import { convertForce, newtonPerUnit } from '../../engine/book/force.ts';
 import { convertLength, mmPerUnit, parseMeasure } from '../../engine/book/measure.ts';
 import { readCell } from '../../engine/book/readCell.ts';
 import { convertWeight, gPerUnit, parseWeightOfLength, weightOfOne } from '../../engine/book/weight.ts';
-import { fieldOf, imperial, metric } from '../book/fieldOf.ts';
+import { fieldOf } from '../book/fieldOf.ts';
+import { imperial, metric } from '../support/settings.ts';
 
 // NIST Special Publication 811 (2008), appendix B.8; NIST Handbook 44, appendix C, section 4; International
 // Yard and Pound Agreement 1959. The foot is the international one, not the survey foot. All values are exact.

@@ -2,16 +2,9 @@ import ExcelJS from 'exceljs';
 import { expect, test } from 'vitest';
 import type { Settings } from '../../engine/book/settings.ts';
 import { paperOf, setUpPage, titleOf } from '../../engine/export/pageSetup.ts';
+import { imperial } from '../support/settings.ts';
 
-const settings: Settings = {
-  workshop: '3 Knots & Co',
-  currency: 'USD',
-  currencyDigits: 2,
-  decimal: 'point',
-  lengthUnit: 'in',
-  cordUnit: 'ft',
-  weightUnit: 'oz',
-};
+const settings: Settings = { ...imperial, workshop: '3 Knots & Co' };
 const about = { date: '2026-03-02', version: '1.2.3' };
 
 /** A sheet with so many columns of ten and so many rows, set up for printing. */

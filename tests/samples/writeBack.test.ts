@@ -2,19 +2,12 @@ import { describe, expect, it } from 'vitest';
 import type { Settings } from '../../engine/book/settings.ts';
 import { fitSamples, type WeaveFit } from '../../engine/samples/fitSamples.ts';
 import { writeBack } from '../../engine/samples/writeBack.ts';
+import { imperial } from '../support/settings.ts';
 import { sampleOf, testBar } from './simulate.ts';
 
 const shipped =
   'weave,name,family,pitch_ratio,core_take_up\nbar,Bar,bar,1.17,1\nbraid,Braid,round braid,,1\n';
-const point: Settings = {
-  workshop: '',
-  currency: 'USD',
-  currencyDigits: 2,
-  decimal: 'point',
-  lengthUnit: 'in',
-  cordUnit: 'ft',
-  weightUnit: 'oz',
-};
+const point: Settings = imperial;
 const comma: Settings = { ...point, decimal: 'comma' };
 
 const choice = { readingErrorMm: 1.6, chanceOfShort: 0.02, assumedSpreadRatio: 0.04 };

@@ -1,16 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { Settings } from '../../../engine/book/settings.ts';
 import { feetText, lengthText, longText, metricFigure } from '../../../engine/export/cards/lengthText.ts';
+import { imperial } from '../../support/settings.ts';
 
-const inches: Settings = {
-  workshop: '',
-  currency: 'USD',
-  currencyDigits: 2,
-  decimal: 'point',
-  lengthUnit: 'in',
-  cordUnit: 'ft',
-  weightUnit: 'oz',
-};
+const inches: Settings = imperial;
 const centimetres: Settings = { ...inches, decimal: 'comma', lengthUnit: 'cm', cordUnit: 'm' };
 
 describe('lengths on a bench card', () => {
