@@ -88,7 +88,8 @@ function quantityOf(
   const [, name = '', count = ''] = /^(.*)=\s*(\d+)\s*$/.exec(text) ?? [];
   const product = name.trim();
   if (product === '') {
-    const meant = known.get(text.replace(/=.*$/, '').trim().toLowerCase()) ?? [...known.values()][0] ?? 'strap';
+    const meant =
+      known.get(text.replace(/=.*$/, '').trim().toLowerCase()) ?? [...known.values()][0] ?? 'strap';
     throw new Hindrance(`“${text}” is not a product and a whole number.\n  Write it as "${meant}=24".`, 2);
   }
   if (!known.has(product.toLowerCase())) {
