@@ -1,5 +1,5 @@
 /** Imports run downwards only: cli → engine's face → (export, samples, cutting) → calc → sheets → (book, cord) → (money, chance). */
-const layers = ['money', 'chance', 'cord', 'book', 'sheets', 'calc', 'samples', 'cutting', 'export'];
+const layers = ['money', 'chance', 'cord', 'book', 'sheets', 'calc', 'samples', 'cutting', 'whatif', 'export'];
 
 /** What each room may import from the engine, besides itself. */
 const allowed = {
@@ -12,6 +12,7 @@ const allowed = {
   samples: ['money', 'chance', 'cord', 'book', 'sheets', 'calc'],
   // `calc` for the type of calculated values.
   cutting: ['money', 'book', 'sheets', 'calc'],
+  whatif: ['money', 'chance', 'book', 'sheets', 'calc'],
   export: ['money', 'cord', 'book', 'sheets', 'calc', 'samples'],
 };
 

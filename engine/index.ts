@@ -68,3 +68,12 @@ export { readSheetFiles } from './sheets/readDefinitions.ts';
 export type { SheetFile } from './sheets/readSheetFile.ts';
 export { digitsOf, showNumber, showTrimmed, showValue } from './sheets/showValue.ts';
 export { weaveNames } from './weaveNames.ts';
+export { type WhatIf, type WhatIfQuestion, whatIfBook } from './whatIfBook.ts';
+export type {
+  ChangeReport,
+  MonthState,
+  PriceState,
+  WhatIfPrice,
+  WhatIfReport,
+  WhatIfScenario,
+} from './whatif/whatIf.ts';

@@ -36,6 +36,7 @@ export const problemCodes = [
   'needs-aggregate',
   'needs-key',
   'circle',
+  'change-unclear',
   'check-failed',
   'calculation-failed',
   'programs-differ',

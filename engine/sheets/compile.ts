@@ -21,9 +21,14 @@ import type { WrittenFormulas } from './written.ts';
 /**
  * Compiles sheets and a book to a plan: every cell a value or a formula with symbolic references.
  *
+ * @param alter changes inputs before rows that depend on them are dropped, as if the book held other figures
  * @returns the plan, and what is wrong with the sheets (the plan is only to be calculated where nothing is)
  */
-export function compile(given: readonly SheetDefinition[], book: Book): { plan: Plan; problems: Problem[] } {
+export function compile(
+  given: readonly SheetDefinition[],
+  book: Book,
+  alter: (plan: Plan) => Plan = (plan) => plan,
+): { plan: Plan; problems: Problem[] } {
   const problems: Problem[] = [];
   const definitions = presentSheets(given, book);
   const words = placeholders(book.settings);
@@ -49,7 +54,7 @@ export function compile(given: readonly SheetDefinition[], book: Book): { plan: 
   let plan: Plan = { sheets, settings: book.settings };
   if (problems.length === 0) {
     problems.push(...findCircles(plan), ...changeableKeys(plan));
-    if (problems.length === 0) plan = keepRows(plan, expanded);
+    if (problems.length === 0) plan = keepRows(alter(plan), expanded);
   }
   return { plan, problems };
 }

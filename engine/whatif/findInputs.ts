@@ -1,0 +1,266 @@
+import { sameKey } from '../book/book.ts';
+import { mendName } from '../book/nearest.ts';
+import type { Plan, PlanColumn, PlanSheet } from '../sheets/plan.ts';
+import type { ChangeFault, InputCells } from './change.ts';
+import { type InputWord, inputWords, marginWords, materialGroups } from './inputWords.ts';
+
+/** What a text names: cells that take a new value, and cells that only move along by per cents. */
+export interface FoundInputs {
+  readonly cells: readonly InputCells[];
+  readonly along: readonly InputCells[];
+}
+
+const accepted =
+  'an input such as wage, cord, buckles, fees of online, minutes of bar, margin of wholesale, or materials[slate cord].pack_price';
+
+/**
+ * Finds the input cells that a maker means.
+ *
+ * @param text `cord`, `buckles`, `slate` (a colour), `fees of online`, `margin of wholesale`, `EUR`;
+ * or in the sheet language `materials[slate cord].pack_price`, `materials[colour=slate].pack_price`
+ */
+export function findInputs(text: string, plan: Plan): FoundInputs | ChangeFault {
+  const plain = text.trim().replace(/\s+/g, ' ');
+  const named = /^([a-z][a-z0-9_]*)(?:\[(.*)\])?\.([a-z][a-z0-9_]*)$/i.exec(plain);
+  if (named !== null) return bySheetLanguage(named, plan);
+  const lower = plain.toLowerCase();
+  const of = /^(.+?)\s+(?:of|for|at|in)\s+(.+)$/i.exec(plain);
+  if (of !== null) {
+    const found = figureOf(of[1]?.toLowerCase() ?? '', of[2] ?? '', plan);
+    if (found !== undefined) return found;
+  }
+  if (marginWords.includes(lower)) return whole(plan, 'rates', ['wanted_margin_percent']);
+  const word = inputWords.find(({ words }) => words.includes(lower));
+  if (word !== undefined) {
+    const { cells } = whole(plan, word.sheet, word.columns);
+    return {
+      cells,
+      along: word.along === undefined ? [] : whole(plan, word.along.sheet, word.along.columns).cells,
+    };
+  }
+  // "cord prices", "online fees": the group first, then the figure.
+  for (const each of inputWords) {
+    const ending = each.words.find((one) => lower.endsWith(` ${one}`));
+    if (ending === undefined) continue;
+    const found = figureOf(ending, plain.slice(0, -ending.length - 1), plan);
+    if (found !== undefined) return found;
+  }
+  const alone = groupAlone(plain, plan);
+  if (alone !== undefined) return alone;
+  return {
+    message: `“${plain}” is no input of this book.`,
+    accepted,
+    mend: mendName(lower, [
+      ...inputWords.flatMap(({ words }) => words),
+      ...Object.keys(materialGroups),
+      ...keysOf(plan, 'materials'),
+      ...keysOf(plan, 'overheads'),
+    ]),
+  };
+}
+
+export function isFault(found: object): found is ChangeFault {
+  return 'mend' in found;
+}
+
+function sheetOf(plan: Plan, id: string): PlanSheet | undefined {
+  return plan.sheets.find((each) => each.id === id);
+}
+
+function keysOf(plan: Plan, id: string): string[] {
+  const sheet = sheetOf(plan, id);
+  const key = sheet?.columns.find((each) => each.id === sheet.key[0]);
+  return (key?.inputs ?? []).map(String);
+}
+
+function isOpen(column: PlanColumn): boolean {
+  return (column.role === 'input' || column.role === 'override') && column.kind !== 'formula';
+}
+
+/** Whole columns of a sheet. */
+function whole(plan: Plan, id: string, columns: readonly string[]): FoundInputs {
+  const sheet = sheetOf(plan, id);
+  const rows = Array.from({ length: sheet?.rowCount ?? 0 }, (_, row) => row);
+  return { cells: columns.map((column) => ({ sheet: id, column, rows })), along: [] };
+}
+
+function rowsWhere(id: string, columns: readonly string[], rows: readonly number[]): InputCells[] {
+  return columns.map((column) => ({ sheet: id, column, rows }));
+}
+
+/** `fees of online`, `price of buckles`, `margin of wholesale`, `finished length of fob short`. */
+function figureOf(figure: string, group: string, plan: Plan): FoundInputs | undefined {
+  if (marginWords.includes(figure)) {
+    for (const id of ['channels', 'products']) {
+      const rows = rowsOfGroup(plan, id, group);
+      if (rows.length > 0) return { cells: rowsWhere(id, ['wanted_margin_percent'], rows), along: [] };
+    }
+    return undefined;
+  }
+  const word = inputWords.find(({ words }) => words.includes(figure));
+  if (word !== undefined) {
+    const found = ofWord(word, group, plan);
+    if (found !== undefined) return found;
+  }
+  // Any other figure by its heading or name, of a row known by its key.
+  const id = figure.replace(/[\s-]+/g, '_');
+  for (const sheet of plan.sheets) {
+    const rows = sheet.layout === 'form' ? [] : exactRows(sheet, group);
+    const column = sheet.columns.find(
+      (each) => isOpen(each) && (each.id === id || headingOf(each) === figure),
+    );
+    if (rows.length > 0 && column !== undefined)
+      return { cells: [{ sheet: sheet.id, column: column.id, rows }], along: [] };
+  }
+  return undefined;
+}
+
+function headingOf(column: PlanColumn): string {
+  return column.heading.toLowerCase().replace(/,.*$/, '');
+}
+
+function ofWord(word: InputWord, group: string, plan: Plan): FoundInputs | undefined {
+  const rows = rowsOfGroup(plan, word.sheet, group);
+  if (rows.length === 0) return undefined;
+  const cells = rowsWhere(word.sheet, word.columns, rows);
+  if (word.along === undefined) return { cells, along: [] };
+  const along =
+    word.along.sheet === word.sheet
+      ? rows
+      : rowsOfNames(
+          plan,
+          word.along.sheet,
+          new Set(rows.map((row) => sameKey(keysOf(plan, word.sheet)[row] ?? ''))),
+        );
+  return { cells, along: rowsWhere(word.along.sheet, word.along.columns, along) };
+}
+
+function rowsOfNames(plan: Plan, id: string, names: ReadonlySet<string>): number[] {
+  return keysOf(plan, id).flatMap((key, row) => (names.has(sameKey(key)) ? [row] : []));
+}
+
+/** `buckles`, `slate`, `EUR`, `rent of the loft`: what has one price goes up or down by it. */
+function groupAlone(group: string, plan: Plan): FoundInputs | undefined {
+  for (const id of ['exchange', 'overheads']) {
+    const sheet = sheetOf(plan, id);
+    const rows = sheet === undefined ? [] : exactRows(sheet, group);
+    const word = inputWords.find((each) => each.sheet === id);
+    if (rows.length > 0 && word !== undefined) return { cells: rowsWhere(id, word.columns, rows), along: [] };
+  }
+  const price = inputWords.find(({ sheet }) => sheet === 'materials');
+  return price === undefined ? undefined : ofWord(price, group, plan);
+}
+
+/** Rows whose key, or one of whose keys, is this name. */
+function exactRows(sheet: PlanSheet, name: string): number[] {
+  const wanted = sameKey(name);
+  const keys = sheet.columns.filter((column) => sheet.key.includes(column.id));
+  return Array.from({ length: sheet.rowCount }, (_, row) => row).filter((row) =>
+    keys.some((column) => sameKey(String(column.inputs?.[row] ?? '')) === wanted),
+  );
+}
+
+/**
+ * Rows of a sheet that a word means: the kind of material, then a key, then any word that stands in the row
+ * (colour, supplier, family, weave, step), then a name that holds the word.
+ */
+function rowsOfGroup(plan: Plan, id: string, group: string): number[] {
+  const sheet = sheetOf(plan, id);
+  if (sheet === undefined) return [];
+  const all = Array.from({ length: sheet.rowCount }, (_, row) => row);
+  const lower = group.toLowerCase().trim();
+  const kind = id === 'materials' && Object.hasOwn(materialGroups, lower) ? materialGroups[lower] : undefined;
+  if (kind !== undefined) return all.filter((row) => kind === 'all' || kindOf(sheet, row) === kind);
+  const exact = exactRows(sheet, group);
+  if (exact.length > 0) return exact;
+  const texts = sheet.columns.filter(
+    (column) => column.inputs !== undefined && ['text', 'ref', 'choice'].includes(column.kind),
+  );
+  const names = sheet.columns.filter((column) => sheet.key.includes(column.id) || column.id === 'name');
+  for (const form of [lower, lower.replace(/s$/, ''), lower.replace(/es$/, '')]) {
+    if (form.length < 2) continue;
+    const same = all.filter((row) =>
+      texts.some((column) => String(column.inputs?.[row] ?? '').toLowerCase() === form),
+    );
+    if (same.length > 0) return same;
+    const within = new RegExp(`(^|[^\\p{L}])${form.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}`, 'iu');
+    const holding = all.filter((row) =>
+      names.some((column) => within.test(String(column.inputs?.[row] ?? ''))),
+    );
+    if (holding.length > 0) return holding;
+  }
+  return [];
+}
+
+function kindOf(materials: PlanSheet, row: number): 'cord' | 'webbing' | 'piece' {
+  const cell = (id: string): unknown =>
+    materials.columns.find((each) => each.id === id)?.inputs?.[row] ?? null;
+  if (cell('sold_by') === 'piece') return 'piece';
+  return cell('diameter') === null ? 'webbing' : 'cord';
+}
+
+/** `rates.wage_per_hour`, `materials[slate cord].pack_price`, `materials[colour=slate].pack_price`. */
+function bySheetLanguage(named: RegExpExecArray, plan: Plan): FoundInputs | ChangeFault {
+  const [, sheetName = '', within, columnName = ''] = named;
+  const sheet = sheetOf(plan, sheetName.toLowerCase());
+  if (sheet === undefined) {
+    const all = plan.sheets.map(({ id }) => id);
+    return {
+      message: `There is no sheet “${sheetName}”.`,
+      accepted: all.join(', '),
+      mend: mendName(sheetName, all),
+    };
+  }
+  const open = sheet.columns.filter(isOpen);
+  const column = open.find((each) => each.id === columnName.toLowerCase());
+  if (column === undefined) {
+    const exists = sheet.columns.some((each) => each.id === columnName.toLowerCase());
+    const names = open.map(({ id }) => id);
+    return {
+      message: exists
+        ? `${sheet.id}.${columnName} is worked out (or names a row), so it cannot be changed by itself.`
+        : `The sheet ${sheet.id} has no column “${columnName}”.`,
+      accepted: names.length === 0 ? 'a sheet with inputs' : `an input of ${sheet.id}: ${names.join(', ')}`,
+      mend: exists ? 'Change what it is worked out from.' : mendName(columnName, names),
+    };
+  }
+  const rows = Array.from({ length: sheet.rowCount }, (_, row) => row);
+  const kept =
+    within === undefined || within.trim() === '' || sheet.layout === 'form'
+      ? rows
+      : pickRows(sheet, within, rows);
+  if ('mend' in kept) return kept;
+  return { cells: [{ sheet: sheet.id, column: column.id, rows: kept }], along: [] };
+}
+
+function pickRows(sheet: PlanSheet, within: string, rows: readonly number[]): number[] | ChangeFault {
+  const tests = within.split(',').map((part) => part.trim());
+  let kept = [...rows];
+  for (const [at, test] of tests.entries()) {
+    const [left = '', right] = test.split('=').map((part) => part.trim().replace(/^"(.*)"$/, '$1'));
+    const id = right === undefined ? sheet.key[at] : left.toLowerCase();
+    const wanted = sameKey(right ?? left);
+    const column = sheet.columns.find((each) => each.id === id && each.inputs !== undefined);
+    if (column === undefined) {
+      const names = sheet.columns.filter((each) => each.inputs !== undefined).map((each) => each.id);
+      return {
+        message: `Rows of ${sheet.id} cannot be picked by “${test}”.`,
+        accepted: `${sheet.id}[${sheet.key.join(', ')}] or ${sheet.id}[column=word] with one of ${names.join(', ')}`,
+        mend: mendName(left, names),
+      };
+    }
+    const before = kept;
+    kept = kept.filter((row) => sameKey(String(column.inputs?.[row] ?? '')) === wanted);
+    if (kept.length === 0) {
+      const there = [...new Set(before.map((row) => String(column.inputs?.[row] ?? '')))].filter(
+        (each) => each !== '',
+      );
+      return {
+        message: `No row of ${sheet.id} has the ${column.heading.toLowerCase()} “${right ?? left}”.`,
+        accepted: there.slice(0, 12).join(', '),
+        mend: mendName(right ?? left, there),
+      };
+    }
+  }
+  return kept;
+}

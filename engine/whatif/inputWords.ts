@@ -1,0 +1,68 @@
+/*
+ * What makers call the inputs of a book. Where no word fits, the names of the sheet language do:
+ * `materials[slate cord].pack_price`, `channels[online].postage_paid`.
+ */
+
+/** Columns that a word stands for; the first is the one that takes a new value. */
+export interface InputWord {
+  readonly words: readonly string[];
+  readonly sheet: string;
+  readonly columns: readonly string[];
+  /** Further columns that move along by per cents and amounts of the same kind. */
+  readonly along?: { readonly sheet: string; readonly columns: readonly string[] };
+}
+
+export const inputWords: readonly InputWord[] = Object.freeze([
+  { words: ['wage', 'wages', 'pay'], sheet: 'rates', columns: ['wage_per_hour'] },
+  { words: ['on-costs', 'on costs'], sheet: 'rates', columns: ['on_costs_percent'] },
+  { words: ['bench hours', 'hours'], sheet: 'rates', columns: ['bench_hours_per_month'] },
+  { words: ['sales tax', 'tax'], sheet: 'rates', columns: ['tax_percent'] },
+  { words: ['overhead', 'overheads'], sheet: 'overheads', columns: ['per_month'] },
+  {
+    words: ['price', 'prices', 'pack price', 'pack prices', 'cost of buying'],
+    sheet: 'materials',
+    columns: ['pack_price'],
+    along: { sheet: 'packs', columns: ['price'] },
+  },
+  {
+    words: ['freight'],
+    sheet: 'materials',
+    columns: ['freight'],
+    along: { sheet: 'packs', columns: ['freight'] },
+  },
+  { words: ['duty'], sheet: 'materials', columns: ['duty_percent'] },
+  { words: ['waste'], sheet: 'materials', columns: ['waste_percent'] },
+  { words: ['exchange rate', 'rate', 'currency'], sheet: 'exchange', columns: ['rate'] },
+  {
+    words: ['fees', 'fee'],
+    sheet: 'fees',
+    columns: ['percent'],
+    along: { sheet: 'fees', columns: ['fixed_per_order', 'fixed_per_piece'] },
+  },
+  { words: ['postage'], sheet: 'channels', columns: ['postage_paid'] },
+  { words: ['discount', 'wholesale discount'], sheet: 'channels', columns: ['wholesale_discount_percent'] },
+  {
+    words: ['minutes', 'work', 'bench minutes'],
+    sheet: 'work',
+    columns: ['minutes_per_piece', 'minutes_per_batch', 'minutes_per_length'],
+  },
+  { words: ['asking price', 'ticket'], sheet: 'prices', columns: ['asking_set'] },
+]);
+
+/** `margin` means the general one alone, that of a channel or a product after `of`. */
+export const marginWords: readonly string[] = ['margin', 'wanted margin', 'margins'];
+
+/** Groups of materials by what they are. */
+export const materialGroups: Readonly<Record<string, 'cord' | 'webbing' | 'piece' | 'all'>> = Object.freeze({
+  cord: 'cord',
+  cords: 'cord',
+  'all cord': 'cord',
+  'all cords': 'cord',
+  webbing: 'webbing',
+  webbings: 'webbing',
+  parts: 'piece',
+  fittings: 'piece',
+  hardware: 'piece',
+  materials: 'all',
+  'all materials': 'all',
+});

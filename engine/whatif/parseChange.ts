@@ -1,0 +1,189 @@
+import { mendName } from '../book/nearest.ts';
+import { parseNumber, shiftDecimal } from '../book/numberText.ts';
+import { readCell } from '../book/readCell.ts';
+import type { FieldSchema } from '../book/schema.ts';
+import type { Plan, PlanColumn } from '../sheets/plan.ts';
+import type { Alteration, Change, ChangeFault, InputCells } from './change.ts';
+import { findInputs, isFault } from './findInputs.ts';
+
+const accepted = 'a change such as cord +12 %, wage = 24.50, fees of online +0.5 points, buckles -0.05';
+/** More names than this are counted, not listed. */
+const mostNames = 4;
+
+/**
+ * Reads one change: what is changed, then `+12 %`, `-0.05`, `+2 points`, `up 12 %`, `= 24.50` or `to 24.50`.
+ * A per cent is always a share of the figure as it is; what is itself a per cent goes up by points.
+ */
+export function parseChange(text: string, plan: Plan): Change | ChangeFault {
+  const parts = split(text.trim());
+  if (parts === undefined)
+    return {
+      message: `“${text}” does not say what happens: by how much, or to what.`,
+      accepted,
+      mend: 'End it with +12 %, -0.05 or = 24.50.',
+    };
+  const found = findInputs(parts.what, plan);
+  if (isFault(found)) return found;
+  const cells = parts.how === 'set' ? settable(found.cells, plan) : [...found.cells, ...found.along];
+  const first = cells.flatMap((each) => columnOf(plan, each) ?? [])[0];
+  if (first === undefined)
+    return {
+      message: `“${parts.what}” names nothing in this book.`,
+      accepted,
+      mend: 'Look at the names in the tables.',
+    };
+  const alteration =
+    parts.how === 'set' ? newValue(parts.figure, first, plan) : difference(parts, first, plan);
+  if (isFault(alteration)) return alteration;
+  const moved = movable(cells, alteration, plan);
+  if (moved.length === 0)
+    return {
+      message: `“${parts.what}” is blank in this book, so there is nothing to go up or down.`,
+      accepted: 'a new value, such as = 24.50',
+      mend: `Write ${parts.what} = and the figure.`,
+    };
+  const also = moved.some((each) => each.sheet !== moved[0]?.sheet);
+  const main = moved.filter((each) => each.sheet === moved[0]?.sheet);
+  const reads = `${describe(main, plan)}${also ? ` (and in ${moved.at(-1)?.sheet}.csv)` : ''}`;
+  return { text: text.trim(), cells: moved, alteration, reads };
+}
+
+interface Parts {
+  readonly what: string;
+  readonly how: 'set' | 'up' | 'down';
+  readonly figure: string;
+}
+
+/** Signs count only outside brackets and after a blank, since names hold hyphens too. */
+function split(text: string): Parts | undefined {
+  const set =
+    /^((?:[^[\]=]|\[[^\]]*\])+?)\s*=\s*(.+)$/.exec(text) ?? /^(.+?)\s+to\s+([\d.,]\S*(?:\s*%)?)$/i.exec(text);
+  if (set !== null) return { what: set[1]?.trim() ?? '', how: 'set', figure: set[2]?.trim() ?? '' };
+  const by =
+    /^(.+?)(?:\s+|(?<=\]))([+−–-]|up(?:\s+by)?\s|down(?:\s+by)?\s|(?=plus\s)plus\s|minus\s)\s*(\d.*|[.,]\d.*)$/i.exec(
+      text,
+    );
+  if (by === null) return undefined;
+  const sign = by[2]?.trim().toLowerCase() ?? '+';
+  const down = ['-', '−', '–', 'minus'].includes(sign) || sign.startsWith('down');
+  return { what: by[1]?.trim() ?? '', how: down ? 'down' : 'up', figure: by[3]?.trim() ?? '' };
+}
+
+function columnOf(plan: Plan, cells: Pick<InputCells, 'sheet' | 'column'>): PlanColumn | undefined {
+  return plan.sheets.find(({ id }) => id === cells.sheet)?.columns.find(({ id }) => id === cells.column);
+}
+
+/** A new value goes into one column: the first that the word stands for. */
+function settable(cells: readonly InputCells[], plan: Plan): readonly InputCells[] {
+  const [first] = cells;
+  if (first === undefined) return [];
+  // Of work, the column that holds a figure already is the one that is meant.
+  const filled = cells.find((each) => each.rows.some((row) => columnOf(plan, each)?.inputs?.[row] !== null));
+  const chosen = filled ?? first;
+  return [chosen];
+}
+
+function fieldOf(column: PlanColumn, bounded: boolean): FieldSchema {
+  return {
+    id: column.id,
+    kind: column.kind,
+    required: false,
+    ...(bounded ? column.bounds : {}),
+    ...(column.choices === undefined ? {} : { choices: column.choices }),
+  };
+}
+
+function newValue(figure: string, column: PlanColumn, plan: Plan): Alteration | ChangeFault {
+  const reading = readCell(figure.replace(/^"(.*)"$/, '$1'), fieldOf(column, true), plan.settings);
+  if ('fault' in reading) return reading.fault;
+  if (column.of !== undefined) {
+    const sheet = plan.sheets.find(({ id }) => id === column.of);
+    const names = (sheet?.columns.find(({ id }) => id === sheet.key[0])?.inputs ?? []).map(String);
+    const proper = names.find((each) => each.toLowerCase() === String(reading.value).toLowerCase());
+    if (proper === undefined)
+      return {
+        message: `“${figure}” is not in ${column.of}.`,
+        accepted: `a name from ${column.of}`,
+        mend: mendName(figure, names),
+      };
+    return { how: 'value', value: proper };
+  }
+  return { how: 'value', value: reading.value };
+}
+
+function difference({ how, figure }: Parts, column: PlanColumn, plan: Plan): Alteration | ChangeFault {
+  const sign = how === 'down' ? -1 : 1;
+  const fault = (message: string): ChangeFault => ({
+    message,
+    accepted,
+    mend: 'Write the figure after the sign.',
+  });
+  if (['text', 'ref', 'choice', 'yes_no', 'key', 'formula'].includes(column.kind))
+    return {
+      message: `${column.heading} holds words, which cannot go up or down.`,
+      accepted: 'a new value, such as = yes',
+      mend: 'Write = and the new word.',
+    };
+  const share = /^(.+?)\s*(?:%|per ?cent)$/i.exec(figure);
+  const points = /^(.+?)\s*(?:%\s*)?points?$/i.exec(figure);
+  if (share !== null || points !== null) {
+    const number = parseNumber((share ?? points)?.[1] ?? '', plan.settings.decimal);
+    if (number === undefined) return fault(`“${figure}” is no number.`);
+    if (share !== null) return { how: 'percent', by: sign * shiftDecimal(number, -2) };
+    if (column.kind === 'percent') return { how: 'amount', by: sign * shiftDecimal(number, -2) };
+    return {
+      message: `${column.heading} is no per cent, so it has no points.`,
+      accepted,
+      mend: 'Write % for a share of it, or the bare amount.',
+    };
+  }
+  if (column.kind === 'percent')
+    return {
+      message: `“${figure}” leaves open whether it is a share or points.`,
+      accepted: '+2 points (6 % becomes 8 %), or +2 % (6 % becomes 6.12 %)',
+      mend: 'Write points or %.',
+    };
+  const reading = readCell(figure, fieldOf(column, false), plan.settings);
+  if ('fault' in reading) return reading.fault;
+  return { how: 'amount', by: sign * Number(reading.value) };
+}
+
+/** Cells that the change does something to: a blank has nothing to go up or down by. */
+function movable(cells: readonly InputCells[], alteration: Alteration, plan: Plan): InputCells[] {
+  const kinds = new Map(cells.map((each) => [each, columnOf(plan, each)]));
+  return cells.flatMap((each) => {
+    const column = kinds.get(each);
+    if (column === undefined) return [];
+    // Not as much of another kind: fees of 0.30 an order do not go up by half a point.
+    if (alteration.how === 'amount' && column.kind !== kinds.get(cells[0] as InputCells)?.kind) return [];
+    const rows =
+      alteration.how === 'value'
+        ? each.rows
+        : each.rows.filter((row) => typeof column.inputs?.[row] === 'number');
+    return rows.length === 0 ? [] : [{ ...each, rows }];
+  });
+}
+
+/** `Pack price of slate cord, rust cord and 9 more`. */
+function describe(cells: readonly InputCells[], plan: Plan): string {
+  return cells
+    .map((each) => {
+      const sheet = plan.sheets.find(({ id }) => id === each.sheet);
+      const heading = (columnOf(plan, each)?.heading ?? each.column).replace(/,[^,]*$/, '');
+      if (sheet === undefined || sheet.layout === 'form') return heading;
+      const names = [...new Set(each.rows.map((row) => rowName(sheet, row)))];
+      const some = names.slice(0, names.length === mostNames + 1 ? names.length : mostNames).join(', ');
+      const more = names.length - mostNames;
+      return `${heading} of ${some}${more > 1 ? ` and ${more} more` : ''}`;
+    })
+    .join('; ');
+}
+
+function rowName(sheet: Plan['sheets'][number], row: number): string {
+  const keys = sheet.columns.filter((column) => sheet.key.includes(column.id));
+  return keys
+    .map((column) => String(column.inputs?.[row] ?? ''))
+    .filter((each) => each !== '')
+    .slice(0, 2)
+    .join(', ');
+}
