@@ -67,6 +67,7 @@ export type { CellValue, ColumnRole, Plan, PlanColumn, PlanSheet } from './sheet
 export { readSheetFiles } from './sheets/readDefinitions.ts';
 export type { SheetFile } from './sheets/readSheetFile.ts';
 export { digitsOf, showNumber, showTrimmed, showValue } from './sheets/showValue.ts';
+export { type Picked, switchBook } from './switchBook.ts';
 export { weaveNames } from './weaveNames.ts';
 export { type WhatIf, type WhatIfQuestion, whatIfBook } from './whatIfBook.ts';
 export type {

@@ -3,10 +3,11 @@ import { mendName } from './book/nearest.ts';
 import { hasErrors, type Problem, problem } from './book/problem.ts';
 import type { Values } from './calc/values.ts';
 import { type OpenedBook, openBook, type Priced, priceOpened, type Source } from './priceBook.ts';
-import type { CellValue, Plan } from './sheets/plan.ts';
-import { applyChanges, withInputs } from './whatif/applyChanges.ts';
+import type { Plan } from './sheets/plan.ts';
+import { applyChanges } from './whatif/applyChanges.ts';
 import { isFault } from './whatif/findInputs.ts';
 import { parseChange } from './whatif/parseChange.ts';
+import { heldPrices, keptPrices } from './whatif/prices.ts';
 import { hasBegun, readScenarios, rowsOf, type Scenarios } from './whatif/scenarios.ts';
 import type {
   DatedChange,
@@ -221,44 +222,4 @@ function stateOf({ plan, values }: Priced): State {
         }
       : undefined,
   };
-}
-
-/** Today's asking prices as if they were all set by hand: what the ticket says while costs move. */
-export function heldPrices(plan: Plan, today: Values): Plan {
-  return withPrices(plan, (row, was) => ({ ...was, asking: today.number('prices', 'asking', row) }));
-}
-
-/**
- * Asking prices that keep the margins. One that follows its cost does so by itself. One that is set by hand is kept
- * where it still earns today's margin, and else follows its cost with that margin as the wanted one.
- */
-export function keptPrices(plan: Plan, today: Values, held: Values): Plan {
-  return withPrices(plan, (row, was) => {
-    if (typeof was.asking !== 'number') return was;
-    const margin = today.number('prices', 'margin', row);
-    // Rounded coins move a margin a little without anyone having changed anything.
-    const earns = held.number('prices', 'margin', row) >= margin - 1e-9;
-    return earns ? was : { asking: null, margin };
-  });
-}
-
-interface PriceInputs {
-  readonly asking: CellValue;
-  readonly margin: CellValue;
-}
-
-function withPrices(plan: Plan, set: (row: number, was: PriceInputs) => PriceInputs): Plan {
-  const sheet = plan.sheets.find(({ id }) => id === 'prices');
-  const inputs = (id: string): readonly CellValue[] =>
-    sheet?.columns.find((each) => each.id === id)?.inputs ?? [];
-  const asking = inputs('asking_set');
-  const margin = inputs('wanted_margin_percent');
-  const after = asking.map((each, row) => set(row, { asking: each, margin: margin[row] ?? null }));
-  return withInputs(
-    plan,
-    new Map([
-      ['prices.asking_set', after.map((each) => each.asking)],
-      ['prices.wanted_margin_percent', after.map((each) => each.margin)],
-    ]),
-  );
 }

@@ -9,8 +9,8 @@ import {
   hasErrors,
   type Plan,
   type Problem,
-  priceBook,
   showNumber,
+  switchBook,
 } from '../../engine/index.ts';
 import { type Batch, cuttingProgress, readBatch, secondsOf, stoppable } from '../batch.ts';
 import { readSource } from '../bookFolder.ts';
@@ -59,7 +59,8 @@ Examples:
   $ sennit workbook my-book --make market.csv
 
 The workbook opens in any spreadsheet program that reads .xlsx. Change wage, margin, cord prices,
-lengths or cords in it, and every cost and price follows.
+lengths or cords in it, and every cost and price follows. Where the book has scenarios (scenarios.csv), its sheet
+What-if switches one of them on, and every sheet shows it.
 
 Where the book has a make.csv, or with --make, the batch is planned as sennit cut plans it, and the workbook has
 four more sheets: Make, Cutting plan, Fittings, Shopping list. What is cut from what stands there as it was
@@ -135,8 +136,8 @@ async function withBatch(
   seconds: number | undefined,
 ): Promise<{ readonly priced: Batch['priced']; readonly report?: CutReport }> {
   const { plan, values } = priced;
-  if (seconds === undefined || order.length === 0 || plan === undefined || values === undefined)
-    return { priced };
+  if (plan === undefined || values === undefined) return { priced };
+  if (seconds === undefined || order.length === 0) return { priced: switchBook(source) };
   const report = await stoppable(io, seconds, async (signal) =>
     cutBook(plan, values, order, await solverFromFile(), {
       ...cutSettings(plan, values),
@@ -144,7 +145,7 @@ async function withBatch(
       progress: cuttingProgress(io),
     }),
   );
-  return { priced: priceBook({ ...source, made: batchTables(plan, values, report) }), report };
+  return { priced: switchBook({ ...source, made: batchTables(plan, values, report) }), report };
 }
 
 function batchText(report: CutReport, plan: Plan): string {

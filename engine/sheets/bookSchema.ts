@@ -1,6 +1,6 @@
 import type { BookSchema } from '../book/readBook.ts';
 import type { FieldSchema, TableSchema } from '../book/schema.ts';
-import type { ColumnDefinition, SheetDefinition } from './definition.ts';
+import { type ColumnDefinition, madeForm, type SheetDefinition } from './definition.ts';
 import type { ColumnRole } from './plan.ts';
 
 /** What a column is to the maker: as its definition says, or as its formula and key show. */
@@ -31,6 +31,8 @@ export function bookSchema(definitions: readonly SheetDefinition[]): BookSchema 
   for (const definition of definitions) {
     const read = definition.columns.filter((column) => isRead(column, definition));
     if ('form' in definition.rows) {
+      // What a command puts in is no setting of the book.
+      if (definition.rows.form === madeForm) continue;
       record.push(...read.map(fieldOf));
     } else if ('table' in definition.rows) {
       const { table } = definition.rows;

@@ -1,6 +1,9 @@
 import type { NumberKind } from '../book/kinds.ts';
 import type { Place } from '../book/problem.ts';
 
+/** A form whose record a command makes; without it the sheet stays out. */
+export const madeForm = 'made';
+
 /** Where the rows of a sheet come from; see "Sheet files" in DEVELOPERS.md. */
 export type RowSource =
   | { readonly form: string }

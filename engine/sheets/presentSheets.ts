@@ -1,5 +1,5 @@
 import type { Book } from '../book/book.ts';
-import type { SheetDefinition } from './definition.ts';
+import { madeForm, type SheetDefinition } from './definition.ts';
 
 /**
  * Leaves out sheets whose table no command has made, sheets that are there only with one of those
@@ -13,6 +13,7 @@ export function presentSheets(definitions: readonly SheetDefinition[], book: Boo
     if (definition === undefined || passed.includes(name)) return true;
     const { rows, only_with } = definition;
     if ('made' in rows && !book.tables.has(rows.made)) return false;
+    if ('form' in rows && rows.form === madeForm && !book.tables.has(name)) return false;
     return only_with === undefined || isPresent(only_with, [...passed, name]);
   };
   const isKept = ({ only_with }: { readonly only_with?: string | undefined }): boolean =>

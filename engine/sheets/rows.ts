@@ -1,6 +1,6 @@
 import { type Book, type BookValue, joinKeys, sameKey } from '../book/book.ts';
 import type { Place } from '../book/problem.ts';
-import type { ColumnDefinition, SheetDefinition } from './definition.ts';
+import { type ColumnDefinition, madeForm, type SheetDefinition } from './definition.ts';
 import type { CellValue } from './plan.ts';
 import { headingRow } from './planIndex.ts';
 
@@ -28,6 +28,15 @@ export function layRows(
   earlier: EarlierRows,
 ): SheetRows {
   const source = definition.rows;
+  if ('form' in source && source.form === madeForm) {
+    const table = book.tables.get(definition.sheet);
+    return {
+      rowCount: 1,
+      inputs: new Map(read.map(({ id }) => [id, [table?.columns.get(id)?.[0] ?? null]])),
+      places: [{ file: `the sheet ${definition.title}` }],
+      fixed: [],
+    };
+  }
   if ('form' in source) {
     return {
       rowCount: 1,

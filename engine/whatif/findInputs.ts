@@ -234,10 +234,13 @@ function bySheetLanguage(named: RegExpExecArray, plan: Plan): FoundInputs | Chan
 }
 
 function pickRows(sheet: PlanSheet, within: string, rows: readonly number[]): number[] | ChangeFault {
-  const tests = within.split(',').map((part) => part.trim());
+  // Commas and equals signs inside quotation marks belong to the name.
+  const tests = (within.match(/(?:"[^"]*"|[^,"])+/g) ?? []).map((part) => part.trim());
   let kept = [...rows];
   for (const [at, test] of tests.entries()) {
-    const [left = '', right] = test.split('=').map((part) => part.trim().replace(/^"(.*)"$/, '$1'));
+    const [left = '', right] = (test.match(/(?:"[^"]*"|[^="])+/g) ?? []).map((part) =>
+      part.trim().replace(/^"(.*)"$/, '$1'),
+    );
     const id = right === undefined ? sheet.key[at] : left.toLowerCase();
     const wanted = sameKey(right ?? left);
     const column = sheet.columns.find((each) => each.id === id && each.inputs !== undefined);

@@ -1,0 +1,64 @@
+import type { Values } from '../calc/values.ts';
+import type { CellValue, Plan } from '../sheets/plan.ts';
+import { withInputs } from './applyChanges.ts';
+
+/**
+ * The margin that each price set by hand is to keep: today's, less what one coin makes of it, since rounded tax and
+ * endings move a margin by so much without anyone having changed anything. Null where the price follows its cost.
+ */
+export function keptMargins(plan: Plan, today: Values): (number | null)[] {
+  const coin = 10 ** -plan.settings.currencyDigits;
+  return inputsOf(plan, 'asking_set').map((asking, row) => {
+    const net = today.number('prices', 'net', row);
+    if (typeof asking !== 'number' || net <= 0) return null;
+    return (today.number('prices', 'profit', row) - coin) / net;
+  });
+}
+
+/** Today's asking prices as if they were all set by hand: what the ticket says while costs move. */
+export function heldPrices(plan: Plan, today: Values): Plan {
+  const margins = keptMargins(plan, today);
+  return withPrices(plan, (row, was) => ({
+    asking: today.number('prices', 'asking', row),
+    margin: margins[row] ?? was.margin,
+  }));
+}
+
+/**
+ * Asking prices that keep the margins. One that follows its cost does so by itself, at the wanted margin. One that is
+ * set by hand keeps today's own margin; it goes up, never down.
+ *
+ * @param held the same changes with today's asking prices held: there stands what each price would have to be
+ */
+export function keptPrices(plan: Plan, today: Values, held: Values): Plan {
+  const margins = keptMargins(plan, today);
+  return withPrices(plan, (row, was) => {
+    if (typeof was.asking !== 'number') return was;
+    const raised = held.number('prices', 'with_ending', row) > today.number('prices', 'asking', row);
+    return { asking: raised ? null : was.asking, margin: margins[row] ?? was.margin };
+  });
+}
+
+interface PriceInputs {
+  readonly asking: CellValue;
+  readonly margin: CellValue;
+}
+
+function inputsOf(plan: Plan, id: string): readonly CellValue[] {
+  const sheet = plan.sheets.find((each) => each.id === 'prices');
+  return sheet?.columns.find((each) => each.id === id)?.inputs ?? [];
+}
+
+function withPrices(plan: Plan, set: (row: number, was: PriceInputs) => PriceInputs): Plan {
+  const margin = inputsOf(plan, 'wanted_margin_percent');
+  const after = inputsOf(plan, 'asking_set').map((each, row) =>
+    set(row, { asking: each, margin: margin[row] ?? null }),
+  );
+  return withInputs(
+    plan,
+    new Map([
+      ['prices.asking_set', after.map((each) => each.asking)],
+      ['prices.wanted_margin_percent', after.map((each) => each.margin)],
+    ]),
+  );
+}
