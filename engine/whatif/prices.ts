@@ -33,9 +33,11 @@ export function heldPrices(plan: Plan, today: Values): Plan {
 export function keptPrices(plan: Plan, today: Values, held: Values): Plan {
   const margins = keptMargins(plan, today);
   return withPrices(plan, (row, was) => {
-    if (typeof was.asking !== 'number') return was;
-    const raised = held.number('prices', 'with_ending', row) > today.number('prices', 'asking', row);
-    return { asking: raised ? null : was.asking, margin: margins[row] ?? was.margin };
+    const margin = margins[row] ?? null;
+    // A price that the changes themselves set is what was asked for.
+    if (typeof was.asking !== 'number' || margin === null) return was;
+    const raised = held.number('prices', 'with_ending', row) > was.asking;
+    return { asking: raised ? null : was.asking, margin };
   });
 }
 

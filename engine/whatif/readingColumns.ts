@@ -131,11 +131,12 @@ function priced(column: string, changed: Expression): Expression {
   const inBase = binary('=', switched('scenario'), text(baseScenario));
   const staying = binary('=', switched('asking_prices'), text(stayingPrices));
   // An empty text is no price set by hand.
+  const setByHand = call('ISNUMBER', today('margin_kept'));
   if (column === 'asking_set') {
-    const raised = call('IF', binary('>', own('with_ending'), today('asking_today')), text(''), changed);
-    const kept = call('IF', call('ISNUMBER', changed), raised, text(''));
+    const raised = call('IF', binary('>', own('with_ending'), changed), text(''), changed);
+    // A price that the changes themselves set is what was asked for.
+    const kept = call('IF', setByHand, raised, changed);
     return call('IF', inBase, changed, call('IF', staying, today('asking_today'), kept));
   }
-  const setByHand = call('ISNUMBER', today('margin_kept'));
   return call('IF', inBase, changed, call('IF', setByHand, today('margin_kept'), changed));
 }
