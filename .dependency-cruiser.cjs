@@ -1,17 +1,33 @@
-/** Imports run downwards only: cli → engine's face → (export, samples, cutting) → calc → sheets → (book, cord) → (money, chance). */
-const layers = ['money', 'chance', 'cord', 'book', 'sheets', 'calc', 'samples', 'cutting', 'whatif', 'export'];
+/** Imports run downwards only: cli → engine's face → (export, samples, mix, whatif) → cutting → calc → sheets → (book, cord) → (money, chance, solver). */
+const layers = [
+  'money',
+  'chance',
+  'solver',
+  'cord',
+  'book',
+  'sheets',
+  'calc',
+  'samples',
+  'cutting',
+  'mix',
+  'whatif',
+  'export',
+];
 
 /** What each room may import from the engine, besides itself. */
 const allowed = {
   money: [],
   chance: [],
+  solver: [],
   cord: ['chance'],
   book: ['money'],
   sheets: ['money', 'cord', 'book'],
   calc: ['money', 'cord', 'book', 'sheets'],
   samples: ['money', 'chance', 'cord', 'book', 'sheets', 'calc'],
   // `calc` for the type of calculated values.
-  cutting: ['money', 'book', 'sheets', 'calc'],
+  cutting: ['money', 'solver', 'book', 'sheets', 'calc'],
+  // `cutting` for what lies in stock.
+  mix: ['money', 'solver', 'book', 'sheets', 'calc', 'cutting'],
   whatif: ['money', 'chance', 'book', 'sheets', 'calc'],
   export: ['money', 'cord', 'book', 'sheets', 'calc', 'samples'],
 };
@@ -20,7 +36,7 @@ const allowed = {
 const doors = {
   hyperformula: '^engine/calc/',
   exceljs: '^engine/export/',
-  highs: '^engine/cutting/loadSolver\\.ts$',
+  highs: '^engine/solver/loadSolver\\.ts$',
   fflate: '^engine/export/',
   yaml: '^engine/book/yamlFile\\.ts$',
   papaparse: '^engine/book/csvFile\\.ts$',
@@ -52,7 +68,7 @@ module.exports = {
         'Three doors beside the face, opened only when needed: exceljs, hyperformula and highs are slow to load.',
       severity: 'error',
       from: { path: '^cli/' },
-      to: { path: '^engine/', pathNot: '^engine/(index|reference|export/workbook|cutting/loadSolver)\\.ts$' },
+      to: { path: '^engine/', pathNot: '^engine/(index|reference|export/workbook|solver/loadSolver)\\.ts$' },
     },
     ...layers.map((layer) => ({
       name: `arrows-of-${layer}`,

@@ -18,6 +18,7 @@ export { problemsText, problemText } from './book/problemText.ts';
 export { readBook } from './book/readBook.ts';
 export type { Settings } from './book/settings.ts';
 export { convertWeight } from './book/weight.ts';
+export { type BreakEvenQuestion, breakEvenBook } from './breakEvenBook.ts';
 export { calculate } from './calc/compiled/calculate.ts';
 export { findings } from './calc/findings.ts';
 export { isFailure, type Result, type Values } from './calc/values.ts';
@@ -42,8 +43,14 @@ export {
   productNames,
   unknownProduct,
 } from './cutting/order.ts';
-export type { Solver } from './cutting/solver.ts';
 export { type StockChange, stockChanges } from './cutting/stockChanges.ts';
+export {
+  type BreakEven,
+  type BreakEvenReport,
+  breakEvenReport,
+  type MixBreakEven,
+  type PairBreakEven,
+} from './export/breakEvenReport.ts';
 export { withBatches } from './export/cards/batches.ts';
 export type { Card, CardCord, CardEnd, CardPart, CardReport, CardStep } from './export/cards/card.ts';
 export { cardPage } from './export/cards/cardPage.ts';
@@ -60,6 +67,9 @@ export {
   priceReport,
 } from './export/priceReport.ts';
 export { type FitQuestion, type FittedBook, fitBook } from './fitBook.ts';
+export { mixBook } from './mix/mixBook.ts';
+export type { MixLimitReport, MixReport, MixRow, MixTotal } from './mix/mixReport.ts';
+export type { MixOptions } from './mix/readMixTask.ts';
 export { type CordQuestion, oneOffCord } from './oneOffCord.ts';
 export { type Priced, priceBook, type Source } from './priceBook.ts';
 export { type WrittenCell, writeBack } from './samples/writeBack.ts';
@@ -67,6 +77,7 @@ export type { CellValue, ColumnRole, Plan, PlanColumn, PlanSheet } from './sheet
 export { readSheetFiles } from './sheets/readDefinitions.ts';
 export type { SheetFile } from './sheets/readSheetFile.ts';
 export { digitsOf, showNumber, showTrimmed, showValue } from './sheets/showValue.ts';
+export type { Solver } from './solver/solver.ts';
 export { type Picked, switchBook } from './switchBook.ts';
 export { weaveNames } from './weaveNames.ts';
 export { type WhatIf, type WhatIfQuestion, whatIfBook } from './whatIfBook.ts';

@@ -1,6 +1,7 @@
-import type { Book, BookFiles, Table } from './book/book.ts';
+import type { Book, BookFiles, BookValue, Table } from './book/book.ts';
 import { hasErrors, type Problem } from './book/problem.ts';
-import { readBook } from './book/readBook.ts';
+import { type BookSchema, readBook } from './book/readBook.ts';
+import { readField } from './book/readTable.ts';
 import { calculate } from './calc/compiled/calculate.ts';
 import { findings } from './calc/findings.ts';
 import type { Values } from './calc/values.ts';
@@ -22,6 +23,16 @@ export interface Source {
   readonly tables: BookFiles;
   /** Tables that a command made (such as a cutting plan), by name; they stand beside and before the book's own. */
   readonly made?: ReadonlyMap<string, Table>;
+  /** Figures to take for once instead of those of `book.yaml`, as text in the book's own notation. */
+  readonly figures?: readonly OtherFigure[];
+}
+
+/** A figure of `book.yaml` that a command was given. */
+export interface OtherFigure {
+  readonly id: string;
+  readonly text: string;
+  /** Where it was said, for a problem: `--profit`. */
+  readonly said: string;
 }
 
 /** A calculated book; `plan` and `values` are absent where errors stand in the way. */
@@ -56,9 +67,14 @@ export function priceBook(source: Source): Priced {
 export function openBook(source: Source): OpenedBook {
   const own = readSheetFiles(new Map([...source.book].filter(([file]) => file.startsWith('sheets/'))));
   const { definitions, problems: sheetProblems } = assemble([...source.sheets, ...own]);
-  const read = readBook(source.book, bookSchema(definitions), source.tables);
-  const book = { ...read.book, tables: new Map([...read.book.tables, ...(source.made ?? [])]) };
+  const schema = bookSchema(definitions);
+  const read = readBook(source.book, schema, source.tables);
   const problems = [...read.problems, ...sheetProblems];
+  const book = {
+    ...read.book,
+    record: withFigures(read.book, source.figures ?? [], schema, problems),
+    tables: new Map([...read.book.tables, ...(source.made ?? [])]),
+  };
   return hasErrors(sheetProblems) ? { problems, definitions } : { problems, definitions, book };
 }
 
@@ -75,4 +91,20 @@ export function priceOpened(opened: OpenedBook, alter?: (plan: Plan) => Plan): P
   if (hasErrors(problems)) return { problems, book };
   const values = calculate(plan);
   return { problems: [...problems, ...findings(plan, values)], book, plan, values };
+}
+
+/** The record with figures that a command was given; each is read as that of the file is. */
+function withFigures(
+  { record, settings }: Book,
+  figures: readonly OtherFigure[],
+  schema: BookSchema,
+  problems: Problem[],
+): ReadonlyMap<string, BookValue> {
+  const changed = new Map(record);
+  for (const { id, text, said } of figures) {
+    const field = schema.record.find((each) => each.id === id);
+    if (field === undefined) throw new Error(`book.yaml has no figure ${id}`);
+    changed.set(id, readField(text, field, settings, { file: said }, problems).value);
+  }
+  return changed;
 }
