@@ -2,9 +2,9 @@ import type { NumberKind } from '../../book/kinds.ts';
 import type { Plan } from '../../sheets/plan.ts';
 import { PlanIndex } from '../../sheets/planIndex.ts';
 import type { Values } from '../values.ts';
-import { Texts } from './encoding.ts';
+import { figure, Texts } from './encoding.ts';
 import { Layout } from './layout.ts';
-import type { Leaf, Slot } from './node.ts';
+import { constant, type Leaf, type Slot } from './node.ts';
 import { runtime } from './runtime.ts';
 import { type CellPlace, markNeeded, Slice, variedFacts } from './slice.ts';
 import { writeSource } from './writeSource.ts';
@@ -55,7 +55,7 @@ export function compileProgram(
     slot: { row: place.row, facts: variedFacts, needed: false, at, leaves: [] },
   }));
   const slice = new Slice(index, values, taken);
-  const leaves = results.map((place): Leaf => slice.cell(place.sheet, place.column, place.row));
+  const leaves = results.map((place) => asResult(slice.cell(place.sheet, place.column, place.row)));
   markNeeded(leaves);
   const groups = slice.groups();
   let cells = varied.length;
@@ -72,6 +72,11 @@ export function compileProgram(
   const make = new Function(`return ${source}`)() as (given: typeof runtime) => Pick<Program, 'run'>;
   const { run } = make(runtime);
   return { varied, results, run, source, cellCount: cells - varied.length };
+}
+
+/** A result that does not vary is told as its figure, so that no name becomes part of the program. */
+function asResult(leaf: Leaf): Leaf {
+  return leaf.tag === 'constant' ? constant(figure(new Texts().encode(leaf.value))) : leaf;
 }
 
 const notNumbers: ReadonlySet<NumberKind> = new Set(['key', 'text', 'ref', 'choice', 'yes_no', 'formula']);

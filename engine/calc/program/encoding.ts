@@ -35,6 +35,13 @@ export const checkTexts: readonly string[] = Object.freeze(['well', 'look']);
 export const well: number = sentinel(firstText);
 export const look: number = sentinel(firstText + 1);
 
+/** What a result is to whoever runs a program: see `Program.run`. */
+export function figure(x: number): number {
+  if (x < numberLimit) return x;
+  if (x === yes || x === well) return 1;
+  return x === no || x === look ? 0 : Number.NaN;
+}
+
 /** The texts of a program: those that are known beforehand, and those that one run makes. */
 export class Texts {
   readonly #list: string[] = [];

@@ -4,6 +4,7 @@ import { type Emitter, type Operations, sureOf, truthOf, type Value } from './em
 import { missing, numberLimit, topText } from './encoding.ts';
 import { kind } from './node.ts';
 import { overMany } from './overMany.ts';
+import { totalRoundings } from './runtime.ts';
 import type { OperationShape, Shape } from './shape.ts';
 
 type Write = (emitter: Emitter, shape: OperationShape) => Value;
@@ -43,13 +44,14 @@ const spelled =
 
 /** A function of the runtime. Where it might pass over an argument that has failed, that is asked first. */
 const called =
-  (name: string, passesOn: boolean): Write =>
+  (name: string): Write =>
   (emitter, { args }) => {
     const numbers = args.map((each) => emitter.number(each));
     if (name in roundingRules && numbers.length === 1) numbers.push('0');
     const call = `${name}(${numbers.join(', ')})`;
-    const open = numbers.filter((each) => /^[a-z]/i.test(each));
-    if (passesOn || open.length === 0) return number(call);
+    const asked = totalRoundings.includes(name) ? numbers.slice(1) : numbers;
+    const open = asked.filter((each) => /^[a-z]/i.test(each));
+    if (open.length === 0) return number(call);
     return number(`(${open.map((each) => `${each} === ${each}`).join(' && ')} ? ${call} : NaN)`);
   };
 
@@ -208,8 +210,8 @@ const writers: [string, Write][] = [
   ['SIN', spelled((x) => `Math.sin(${x})`)],
   ['SQRT', spelled((x) => `Math.sqrt(${x})`)],
   ['TAN', spelled((x) => `Math.tan(${x})`)],
-  ...Object.keys(roundingRules).map((name): [string, Write] => [name, called(name, false)]),
-  ...cordFunctions.map(({ name }): [string, Write] => [name, called(name, false)]),
+  ...Object.keys(roundingRules).map((name): [string, Write] => [name, called(name)]),
+  ...cordFunctions.map(({ name }): [string, Write] => [name, called(name)]),
   ...overMany,
 ];
 

@@ -5,7 +5,7 @@ import { type Argument, compiledFunctions } from '../compiled/functions.ts';
 import { binary } from '../compiled/operators.ts';
 import { toNumber, toTruth } from '../compiled/scalar.ts';
 import { roundingRules } from '../roundingRules.ts';
-import { look, missing, no, numberLimit, Texts, well, yes } from './encoding.ts';
+import { figure, missing, numberLimit, Texts } from './encoding.ts';
 
 type Numbers = ArrayLike<number>;
 
@@ -26,13 +26,6 @@ function truth(x: number, texts: Texts): number {
 function summand(x: number): number {
   if (x < numberLimit) return x;
   return x === missing || Number.isNaN(x) ? Number.NaN : 0;
-}
-
-/** What a result is to whoever runs a program: see `Program.run`. */
-function figure(x: number): number {
-  if (x < numberLimit) return x;
-  if (x === yes || x === well) return 1;
-  return x === no || x === look ? 0 : Number.NaN;
 }
 
 function power(base: number, exponent: number): number {
@@ -123,8 +116,11 @@ const numeric =
     return typeof rounded === 'number' ? rounded : Number.NaN;
   };
 
-/** These always give a number for a number, and NaN for NaN; code calls the rule itself. */
-const total: readonly string[] = ['ROUND', 'ROUNDUP', 'ROUNDDOWN', 'TRUNC', 'INT'];
+/**
+ * These always give a number for a number, and NaN for NaN; code calls the rule itself, and need not ask whether
+ * what it rounds has failed.
+ */
+export const totalRoundings: readonly string[] = ['ROUND', 'ROUNDUP', 'ROUNDDOWN', 'TRUNC', 'INT'];
 
 /**
  * Everything that the source of a program calls, in one object that knows nothing of Node or of a plan, so that a
@@ -145,7 +141,10 @@ export const runtime: Readonly<Record<string, (...args: never[]) => unknown>> = 
   lookUp,
   compare: (one: number, other: number, texts: Texts) => texts.compare(one, other),
   ...Object.fromEntries(
-    Object.entries(roundingRules).map(([name, rule]) => [name, total.includes(name) ? rule : numeric(rule)]),
+    Object.entries(roundingRules).map(([name, rule]) => [
+      name,
+      totalRoundings.includes(name) ? rule : numeric(rule),
+    ]),
   ),
   ...Object.fromEntries(cordFunctions.map((cord) => [cord.name, cord.compute])),
 });
