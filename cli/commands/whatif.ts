@@ -65,9 +65,19 @@ held is with today's asking prices, kept with those that keep the margins (null 
       });
       const style = styleFor(io, options.plain);
       if (report === undefined || priced.plan === undefined) {
-        outcome.exitCode = problems.some(({ where }) => where.file !== 'command line') ? 1 : 2;
+        outcome.exitCode = problems.some(
+          ({ where, severity }) => severity === 'error' && where.file !== 'command line',
+        )
+          ? 1
+          : 2;
         if (options.json) io.out(json({ problems }));
-        else io.err(showProblems(problems, style));
+        else
+          io.err(
+            showProblems(
+              problems.filter(({ severity }) => severity === 'error'),
+              style,
+            ),
+          );
         return;
       }
       const channel = options.channel === undefined ? undefined : channelNamed(options.channel, report);

@@ -236,7 +236,7 @@ function next(report: WhatIfReport, channel: string | undefined, { command, book
     channel === undefined
       ? `add --channel ${report.channels[0] ?? ''} for margins and contribution in one channel`
       : '',
-    `${command} workbook ${book}   the book’s scenarios to switch on in a workbook (scenarios.csv)`,
+    `${command} workbook ${book}   its scenarios as a switch`,
   ].filter((line) => line !== '');
   return `Next: ${lines.join('\n      ')}`;
 }

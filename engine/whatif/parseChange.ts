@@ -156,10 +156,14 @@ function movable(cells: readonly InputCells[], alteration: Alteration, plan: Pla
     if (column === undefined) return [];
     // Not as much of another kind: fees of 0.30 an order do not go up by half a point.
     if (alteration.how === 'amount' && column.kind !== kinds.get(cells[0] as InputCells)?.kind) return [];
+    // A fee that is not charged does not go up with those that are.
+    const charged = alteration.how === 'amount' && each.rows.some((row) => column.inputs?.[row] !== 0);
     const rows =
       alteration.how === 'value'
         ? each.rows
-        : each.rows.filter((row) => typeof column.inputs?.[row] === 'number');
+        : each.rows.filter(
+            (row) => typeof column.inputs?.[row] === 'number' && !(charged && column.inputs[row] === 0),
+          );
     return rows.length === 0 ? [] : [{ ...each, rows }];
   });
 }

@@ -1,0 +1,104 @@
+import { describe, expect, it } from 'vitest';
+import { runCli } from '../support/runCli.ts';
+
+const starter = 'templates/books/starter';
+
+interface State {
+  readonly unitCost: number;
+  readonly asking: number;
+  readonly margin: number;
+  readonly profit: number;
+  readonly net: number;
+  readonly underFloor: boolean;
+}
+interface Report {
+  readonly scenarios: readonly {
+    readonly name: string;
+    readonly changes: readonly { text: string; reads: string; cells: number }[];
+    readonly prices: readonly {
+      product: string;
+      channel: string;
+      setByHand: boolean;
+      today: State;
+      held: State;
+      kept: State | null;
+    }[];
+  }[];
+}
+
+async function ask(...args: string[]): Promise<Report> {
+  const { exitCode, out } = await runCli(['whatif', starter, ...args, '--json']);
+  expect(exitCode).toBe(0);
+  return JSON.parse(out) as Report;
+}
+
+describe('sennit whatif', () => {
+  it('answers "cord up, buckles up, keep my margins: what goes on the price list?" in one command', async () => {
+    const { exitCode, out } = await runCli(['whatif', starter, 'cord +12 %', 'buckles +5 %']);
+    expect(exitCode).toBe(0);
+    expect(out).toMatch(/\d+ of 96 asking prices change to keep the margins/);
+    expect(out).toContain('Pack price of side buckle, small buckle, belt buckle: +5 %');
+    expect(out).toMatch(/fob short +5\.44 +5\.48 +9\.50 +10\.00\*/);
+    expect(Math.max(...out.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
+  });
+
+  it('keeps the wanted margin where the price follows, and today’s where it is set by hand', async () => {
+    const [scenario] = (await ask('cord +12 %', 'wage +3.00')).scenarios;
+    for (const { product, channel, setByHand, today, held, kept } of scenario?.prices ?? []) {
+      expect(held.asking, product).toBe(today.asking);
+      expect(held.margin, product).toBeLessThan(today.margin);
+      expect(kept?.asking, `${product} ${channel}`).toBeGreaterThanOrEqual(today.asking - 1e-9);
+      // Up to one coin of profit, as rounding has it.
+      if (setByHand)
+        expect((kept?.margin ?? 0) - (today.profit - 0.011) / today.net).toBeGreaterThanOrEqual(-1e-9);
+    }
+  });
+
+  it('lays scenarios side by side, one upon the other, and leaves out what begins later', async () => {
+    const both = await ask('--scenario', 'dearer cord', '--scenario', 'dearer cord + new wage');
+    expect(both.scenarios.map(({ name }) => name)).toEqual(['dearer cord', 'dearer cord + new wage']);
+    expect(both.scenarios.map(({ changes }) => changes.length)).toEqual([2, 3]);
+    const early = await ask('--scenario', 'hard year', '--on', '2027-02');
+    expect(early.scenarios[0]?.changes.map(({ text }) => text)).toEqual([
+      'wage = 24.50',
+      'fees[online, share of the shop site].percent = 7.5',
+    ]);
+  });
+
+  it('takes all scenarios of the book where none is named', async () => {
+    const { scenarios } = await ask();
+    expect(scenarios.map(({ name }) => name)).toEqual([
+      'dearer cord',
+      'new wage',
+      'site raises its fee',
+      'hard year',
+    ]);
+  });
+
+  it('tells everything that is wrong with the question at once, with exit code 2', async () => {
+    const { exitCode, err } = await runCli([
+      'whatif',
+      starter,
+      'chord +12 %',
+      'wage',
+      '--scenario',
+      'dear cord',
+    ]);
+    expect(exitCode).toBe(2);
+    expect(err).toContain('“chord” is no input of this book');
+    expect(err).toContain('“wage” does not say what happens');
+    expect(err).toContain('There is no scenario “dear cord”');
+  });
+
+  it('refuses what leads out of bounds', async () => {
+    const { exitCode, err } = await runCli(['whatif', starter, 'wage -30']);
+    expect(exitCode).toBe(2);
+    expect(err).toContain('would make Wage');
+    expect(err).toContain('0 or more');
+  });
+
+  it('speaks in sentences for screen readers', async () => {
+    const { out } = await runCli(['whatif', starter, 'cord +12 %', '--plain', '--channel', 'stall']);
+    expect(out).toMatch(/fob long at stall: unit cost 6\.15, then 6\.\d\d; asks 9\.50 today/);
+  });
+});

@@ -1,0 +1,118 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { isFault } from '../../engine/whatif/findInputs.ts';
+import { parseChange } from '../../engine/whatif/parseChange.ts';
+import { demoBook, pricedBook } from '../support/books.ts';
+
+const { plan } = pricedBook(
+  new Map([
+    ...demoBook('starter'),
+    ['exchange.csv', 'currency,rate\nEUR,1.09\n'],
+    [
+      'materials.csv',
+      (demoBook('starter').get('materials.csv') ?? '')
+        .split('\n')
+        .map((line, at) =>
+          line === ''
+            ? ''
+            : `${line}${at === 0 ? ',supplier,currency' : at < 4 ? ',the ropewalk,EUR' : ',,'}`,
+        )
+        .join('\n'),
+    ],
+  ]),
+);
+
+function read(text: string) {
+  const change = parseChange(text, plan);
+  if (isFault(change)) throw new Error(change.message);
+  return change;
+}
+
+const names = (text: string): string[] => {
+  const { cells } = read(text);
+  return cells.flatMap(({ sheet, column, rows }) => rows.map((row) => `${sheet}.${column} ${row}`));
+};
+
+describe('what an input is called', () => {
+  it.each([
+    ['wage = 24.50', ['rates.wage_per_hour 0']],
+    ['slate cord +1', ['materials.pack_price 0']],
+    ['materials[slate cord].pack_price +1', ['materials.pack_price 0']],
+    ['the ropewalk +3 %', ['materials.pack_price 0', 'materials.pack_price 1', 'materials.pack_price 2']],
+    [
+      'price of the ropewalk +3 %',
+      ['materials.pack_price 0', 'materials.pack_price 1', 'materials.pack_price 2'],
+    ],
+    ['EUR +3 %', ['exchange.rate 0']],
+    ['fees of wholesale +1 points', ['fees.percent 5']],
+    ['wholesale fees +1 points', ['fees.percent 5']],
+    ['margin = 30', ['rates.wanted_margin_percent 0']],
+    ['margin of wholesale = 12', ['channels.wanted_margin_percent 2']],
+    ['rent of the loft +45', ['overheads.per_month 0']],
+    ['finished length of fob short = 4 1/4 in', ['products.finished_length 0']],
+  ])('%s', (text, cells) => {
+    expect(names(text)).toEqual(cells);
+  });
+
+  it('takes cord for every cord with its packs, and nothing else', () => {
+    const { cells } = read('cord +12 %');
+    const main = cells.find(({ sheet }) => sheet === 'materials');
+    const diameters =
+      plan.sheets.find(({ id }) => id === 'materials')?.columns.find(({ id }) => id === 'diameter')?.inputs ??
+      [];
+    expect(main?.rows).toEqual(diameters.flatMap((each, row) => (each === null ? [] : [row])));
+    expect(cells.find(({ sheet }) => sheet === 'packs')?.rows.length).toBe(4);
+  });
+});
+
+describe('what a change does', () => {
+  it.each([
+    ['wage +12 %', { how: 'percent', by: 0.12 }],
+    ['wage up 12 %', { how: 'percent', by: 0.12 }],
+    ['wage down by 5 %', { how: 'percent', by: -0.05 }],
+    ['wage −5%', { how: 'percent', by: -0.05 }],
+    ['wage - 1.50', { how: 'amount', by: -1.5 }],
+    ['wage to 25', { how: 'value', value: 25 }],
+    ['tax +2 points', { how: 'amount', by: 0.02 }],
+    ['tax = 8 %', { how: 'value', value: 0.08 }],
+    ['tax = 8', { how: 'value', value: 0.08 }],
+    ['products[fob long].under_cord = MOSS CORD', { how: 'value', value: 'moss cord' }],
+    ['channels[stall].prices_include_tax = no', { how: 'value', value: 'no' }],
+    ['finished length of fob short +1 cm', { how: 'amount', by: 1 / 2.54 }],
+  ])('%s', (text, alteration) => {
+    const found = read(text).alteration;
+    expect(found.how).toBe(alteration.how);
+    const figure = 'by' in found ? found.by : found.value;
+    const wanted = 'by' in alteration ? alteration.by : alteration.value;
+    if (typeof wanted === 'number') expect(figure).toBeCloseTo(wanted, 12);
+    else expect(figure).toBe(wanted);
+  });
+
+  it.each([
+    ['tax +2', 'leaves open'],
+    ['wage +2 points', 'no per cent'],
+    ['products[fob long].weave +3 %', 'words'],
+    ['products[fob long].weave = bat', 'not in weaves'],
+    ['wage = -1', ''],
+    ['costs.unit_cost +5 %', 'worked out'],
+    ['channels[stall].wanted_margin_percent +5 %', 'blank'],
+    ['materials[sleet cord].pack_price +1', 'No row'],
+    ['nothing at all +1', 'no input'],
+  ])('%s is refused: %s', (text, words) => {
+    const change = parseChange(text, plan);
+    expect(isFault(change) ? change.message : 'read').toContain(words);
+    expect(isFault(change)).toBe(true);
+  });
+
+  it('reads any text to a change or to a fault, and never throws', () => {
+    fc.assert(
+      fc.property(fc.string({ maxLength: 60 }), (text) => {
+        const change = parseChange(text, plan);
+        expect(
+          isFault(change) ? change.mend.length + change.accepted.length : change.cells.length,
+        ).toBeGreaterThan(0);
+      }),
+      { numRuns: 300 },
+    );
+  });
+});
