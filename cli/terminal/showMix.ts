@@ -120,7 +120,7 @@ function limits(report: MixReport, how: MixHow): string[] {
 
 function leftOut(report: MixReport, how: MixHow): string[] {
   const out = report.rows
-    .filter((row) => row.best === 0)
+    .filter((row) => row.best === 0 && (row.bestWhole ?? 0) === 0)
     .sort((one, other) => other.reducedWorth - one.reducedWorth);
   if (out.length === 0) return [];
   const named = out
