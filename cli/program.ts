@@ -1,9 +1,11 @@
 import { Command, CommanderError } from 'commander';
+import { addBreakEven } from './commands/breakeven.ts';
 import { addCards } from './commands/cards.ts';
 import { addCheck } from './commands/check.ts';
 import { addCord } from './commands/cord.ts';
 import { addCut } from './commands/cut.ts';
 import { addFit } from './commands/fit.ts';
+import { addMix } from './commands/mix.ts';
 import { addNew } from './commands/new.ts';
 import { addPrice } from './commands/price.ts';
 import { addWhatIf } from './commands/whatif.ts';
@@ -46,7 +48,19 @@ Start here:
 Exit codes: 0 done; 1 the book has errors, or a file is in the way; 2 wrong command line;
 3 a fault of Sennit's own.`,
     );
-  for (const add of [addNew, addCheck, addPrice, addCord, addFit, addCut, addCards, addWhatIf, addWorkbook]) {
+  for (const add of [
+    addNew,
+    addCheck,
+    addPrice,
+    addCord,
+    addFit,
+    addCut,
+    addWhatIf,
+    addBreakEven,
+    addMix,
+    addCards,
+    addWorkbook,
+  ]) {
     add(program, io, outcome);
   }
   try {

@@ -13,6 +13,7 @@ export {
   parseMeasure,
 } from './book/measure.ts';
 export { mendName } from './book/nearest.ts';
+export { parseNumber } from './book/numberText.ts';
 export { hasErrors, type Place, type Problem, placeText, problem, problemCodes } from './book/problem.ts';
 export { problemsText, problemText } from './book/problemText.ts';
 export { readBook } from './book/readBook.ts';

@@ -23,7 +23,9 @@ test('a table keeps its headings and keys in sight and hides the grid', () => {
 test('a table says what its columns mean, a form beside each figure', () => {
   const heading = page('materials').getCell('I2');
   expect(heading.text).toBe('Pack price, USD');
-  expect(heading.note).toMatchObject({ texts: [{ text: 'Before freight, duty and tax; in the currency beside it where there is one.' }] });
+  expect(heading.note).toMatchObject({
+    texts: [{ text: 'Before freight, duty and tax; in the currency beside it where there is one.' }],
+  });
   expect(page('rates').getCell('A2').text).toBe('Figure');
   expect(page('rates').getCell('D3').text).toContain('Pay yourself too');
   expect(page('rates').getCell('C3').text).toBe('USD per hour');
