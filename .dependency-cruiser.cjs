@@ -13,7 +13,7 @@ const allowed = {
   // `calc` for the type of calculated values.
   cutting: ['money', 'book', 'sheets', 'calc'],
   whatif: ['money', 'chance', 'book', 'sheets', 'calc'],
-  export: ['money', 'cord', 'book', 'sheets', 'calc', 'samples'],
+  export: ['money', 'cord', 'book', 'sheets', 'calc', 'samples', 'whatif'],
 };
 
 /** One door for each dependency. */
@@ -22,6 +22,7 @@ const doors = {
   exceljs: '^engine/export/',
   highs: '^engine/cutting/loadSolver\\.ts$',
   fflate: '^engine/export/',
+  echarts: '^engine/export/report/charts/drawChart\\.ts$',
   yaml: '^engine/book/yamlFile\\.ts$',
   papaparse: '^engine/book/csvFile\\.ts$',
   valibot: '^engine/sheets/readSheetFile\\.ts$',
@@ -49,10 +50,21 @@ module.exports = {
     {
       name: 'cli-uses-the-face',
       comment:
-        'Three doors beside the face, opened only when needed: exceljs, hyperformula and highs are slow to load.',
+        'Four doors beside the face, opened only when needed: exceljs, hyperformula, highs and echarts are slow to load.',
       severity: 'error',
       from: { path: '^cli/' },
-      to: { path: '^engine/', pathNot: '^engine/(index|reference|export/workbook|cutting/loadSolver)\\.ts$' },
+      to: { path: '^engine/', pathNot: '^engine/(index|reference|export/workbook|export/report/reportPage|cutting/loadSolver)\\.ts$' },
+    },
+    {
+      name: 'page-runs-in-a-browser',
+      comment: 'What a page carries along: the runtime of programs, how a change alters a figure, how numbers are shown.',
+      severity: 'error',
+      from: { path: '^page/' },
+      to: {
+        path: '^(engine|cli)/|^node:',
+        pathNot:
+          '^engine/(calc/program/runtime|whatif/(change|stillEarns)|sheets/showValue|book/numberText|export/report/(live/liveModel|sentences))\\.ts$',
+      },
     },
     ...layers.map((layer) => ({
       name: `arrows-of-${layer}`,
@@ -63,7 +75,7 @@ module.exports = {
     ...Object.entries(doors).map(([name, door]) => ({
       name: `one-door-for-${name}`,
       severity: 'error',
-      from: { path: '^(engine|cli)/', pathNot: door },
+      from: { path: '^(engine|cli|page)/', pathNot: door },
       to: { path: `node_modules/${name}/` },
     })),
   ],

@@ -8,6 +8,7 @@ import { applyChanges, withInputs } from './whatif/applyChanges.ts';
 import { isFault } from './whatif/findInputs.ts';
 import { parseChange } from './whatif/parseChange.ts';
 import { hasBegun, readScenarios, rowsOf, type Scenarios } from './whatif/scenarios.ts';
+import { stillEarns } from './whatif/stillEarns.ts';
 import type {
   DatedChange,
   MonthState,
@@ -236,10 +237,17 @@ export function keptPrices(plan: Plan, today: Values, held: Values): Plan {
   return withPrices(plan, (row, was) => {
     if (typeof was.asking !== 'number') return was;
     const margin = today.number('prices', 'margin', row);
-    // Rounded coins move a margin a little without anyone having changed anything.
-    const earns = held.number('prices', 'margin', row) >= margin - 1e-9;
-    return earns ? was : { asking: null, margin };
+    return stillEarns(held.number('prices', 'margin', row), margin) ? was : { asking: null, margin };
   });
+}
+
+/** Every asking price as it follows its cost: those that are set by hand with today's margin as the wanted one. */
+export function followingPrices(plan: Plan, today: Values): Plan {
+  return withPrices(plan, (row, was) =>
+    typeof was.asking === 'number'
+      ? { asking: null, margin: today.number('prices', 'margin', row) }
+      : was,
+  );
 }
 
 interface PriceInputs {
