@@ -22,7 +22,7 @@ const doors = {
   exceljs: '^engine/export/',
   highs: '^engine/cutting/loadSolver\\.ts$',
   fflate: '^engine/export/',
-  echarts: '^engine/export/report/charts/drawChart\\.ts$',
+  echarts: '^engine/export/report/charts/',
   yaml: '^engine/book/yamlFile\\.ts$',
   papaparse: '^engine/book/csvFile\\.ts$',
   valibot: '^engine/sheets/readSheetFile\\.ts$',

@@ -1,4 +1,5 @@
 import type { Settings } from '../../../book/settings.ts';
+import { shiftDecimal } from '../../../book/numberText.ts';
 import { altered } from '../../../whatif/change.ts';
 
 /** A figure that a reader of the page may move. All figures as shown: per cents as 24, not 0.24. */
@@ -56,7 +57,7 @@ export function movedFigures({ sliders, figures }: LiveModel, at: readonly numbe
   sliders.forEach(({ today, how, cells }, k) => {
     const figure = at[k] ?? today;
     if (figure === today) return;
-    const ratio = figure / 100;
+    const ratio = shiftDecimal(figure, -2);
     for (const cell of cells) {
       const after =
         how === 'share'
