@@ -1,26 +1,51 @@
+<<<<<<< HEAD
 /** Imports run downwards only: cli → engine's face → (export, samples, cutting) → calc → sheets → (book, cord) → (money, chance). */
 const layers = ['money', 'chance', 'cord', 'book', 'sheets', 'calc', 'samples', 'cutting', 'whatif', 'export'];
+=======
+/** Imports run downwards only: cli → engine's face → (export, samples, mix) → cutting → calc → sheets → (book, cord) → (money, chance, solver). */
+const layers = [
+  'money',
+  'chance',
+  'solver',
+  'cord',
+  'book',
+  'sheets',
+  'calc',
+  'samples',
+  'cutting',
+  'mix',
+  'export',
+];
+>>>>>>> 223d542396b4245a5bd663f4fb783d6a5fa4c457
 
 /** What each room may import from the engine, besides itself. */
 const allowed = {
   money: [],
   chance: [],
+  solver: [],
   cord: ['chance'],
   book: ['money'],
   sheets: ['money', 'cord', 'book'],
   calc: ['money', 'cord', 'book', 'sheets'],
   samples: ['money', 'chance', 'cord', 'book', 'sheets', 'calc'],
   // `calc` for the type of calculated values.
+<<<<<<< HEAD
   cutting: ['money', 'book', 'sheets', 'calc'],
   whatif: ['money', 'chance', 'book', 'sheets', 'calc'],
   export: ['money', 'cord', 'book', 'sheets', 'calc', 'samples', 'whatif'],
+=======
+  cutting: ['money', 'solver', 'book', 'sheets', 'calc'],
+  // `cutting` for what lies in stock.
+  mix: ['money', 'solver', 'book', 'sheets', 'calc', 'cutting'],
+  export: ['money', 'cord', 'book', 'sheets', 'calc', 'samples'],
+>>>>>>> 223d542396b4245a5bd663f4fb783d6a5fa4c457
 };
 
 /** One door for each dependency. */
 const doors = {
   hyperformula: '^engine/calc/',
   exceljs: '^engine/export/',
-  highs: '^engine/cutting/loadSolver\\.ts$',
+  highs: '^engine/solver/loadSolver\\.ts$',
   fflate: '^engine/export/',
   echarts: '^engine/export/report/charts/',
   yaml: '^engine/book/yamlFile\\.ts$',
@@ -53,6 +78,7 @@ module.exports = {
         'Four doors beside the face, opened only when needed: exceljs, hyperformula, highs and echarts are slow to load.',
       severity: 'error',
       from: { path: '^cli/' },
+<<<<<<< HEAD
       to: { path: '^engine/', pathNot: '^engine/(index|reference|export/workbook|export/report/reportPage|cutting/loadSolver)\\.ts$' },
     },
     {
@@ -65,6 +91,9 @@ module.exports = {
         pathNot:
           '^engine/(calc/program/runtime|whatif/(change|stillEarns)|sheets/showValue|book/numberText|export/report/(live/liveModel|sentences))\\.ts$',
       },
+=======
+      to: { path: '^engine/', pathNot: '^engine/(index|reference|export/workbook|solver/loadSolver)\\.ts$' },
+>>>>>>> 223d542396b4245a5bd663f4fb783d6a5fa4c457
     },
     ...layers.map((layer) => ({
       name: `arrows-of-${layer}`,

@@ -1,5 +1,5 @@
 // Builds dist/: the program and the library, bundled and minified, since loading one file instead of hundreds
-// halves the start. exceljs and the solver stay in chunks of their own that only `workbook` and `cut` load.
+// halves the start. exceljs and the solver stay in chunks of their own that only `workbook`, `cut` and `mix` load.
 //   node esbuild.config.mjs             build
 //   node esbuild.config.mjs --if-stale  build only where a source is newer than the last build
 import {
@@ -81,7 +81,7 @@ async function build() {
       js: "import{createRequire as __r}from'node:module';import{fileURLToPath as __f}from'node:url';const require=__r(import.meta.url),__filename=__f(import.meta.url);",
     },
   });
-  // The solver's code is WebAssembly, which no bundle takes in; `cut` reads it from beside the program.
+  // The solver's code is WebAssembly, which no bundle takes in; `cut` and `mix` read it from beside the program.
   copyFileSync(join(top, 'node_modules', 'highs', 'build', 'highs.wasm'), join(top, 'dist', 'highs.wasm'));
   // Shipped sheets are read once here, as reading YAML would take a third of every start.
   const { readSheetFiles } = await import(pathToFileURL(join(top, 'dist', 'index.js')).href);

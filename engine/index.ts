@@ -42,7 +42,7 @@ export {
   productNames,
   unknownProduct,
 } from './cutting/order.ts';
-export type { Solver } from './cutting/solver.ts';
+export type { Solver } from './solver/solver.ts';
 export { type StockChange, stockChanges } from './cutting/stockChanges.ts';
 export { withBatches } from './export/cards/batches.ts';
 export type { Card, CardCord, CardEnd, CardPart, CardReport, CardStep } from './export/cards/card.ts';

@@ -1,11 +1,12 @@
 import { hasErrors, type Problem } from './book/problem.ts';
 import type { Values } from './calc/values.ts';
 import { priceReport } from './export/priceReport.ts';
-import type { BookReport, MonthFigures } from './export/report/bookReport.ts';
+import type { BookReport, BreakEven, MonthFigures } from './export/report/bookReport.ts';
 import { type Calculated, type Live, livePrograms } from './export/report/live/livePrograms.ts';
 import { openBook, priceOpened, type Source } from './priceBook.ts';
 import type { Plan } from './sheets/plan.ts';
 import { followingPrices, heldPrices, whatIfBook } from './whatIfBook.ts';
+import { tornado } from './tornado.ts';
 import { readScenarios } from './whatif/scenarios.ts';
 
 /**
@@ -49,6 +50,8 @@ export function reportBook(source: Source): {
       prices: priceReport(plan, values, problems),
       costs: costsOf(plan, values),
       month: monthOf(plan, values),
+      breakEven: breakEvenOf(plan, values),
+      tornado: tornado(opened, plan, values),
       scenarios: asked?.report ?? null,
       live,
     },
@@ -65,13 +68,40 @@ function costsOf(plan: Plan, values: Values): BookReport['costs'] {
 }
 
 function monthOf(plan: Plan, values: Values): MonthFigures | null {
-  const sheet = plan.sheets.find(({ id }) => id === 'month');
-  if (sheet === undefined) return null;
-  const has = (column: string): boolean => sheet.columns.some(({ id }) => id === column);
+  if (!plan.sheets.some(({ id }) => id === 'month')) return null;
+  const number = (column: string): number => values.number('month', column, 0);
+  const known = (column: string): number | null => knownNumber(values, 'month', column, 0);
   return {
-    takings: values.number('month', 'takings', 0),
-    contribution: values.number('month', 'contribution', 0),
-    overhead: has('overhead') ? values.number('month', 'overhead', 0) : null,
-    profit: values.number('month', 'profit', 0),
+    takings: number('takings'),
+    contribution: number('contribution'),
+    overhead: number('overhead'),
+    profit: number('profit'),
+    benchHours: number('bench_hours'),
+    benchHoursThere: number('bench_hours_there'),
+    breakEvenRatio: known('break_even_share'),
+    breakEvenTakings: known('break_even_takings'),
+    wantedTakings: known('wanted_takings'),
   };
+}
+
+function breakEvenOf(plan: Plan, values: Values): BookReport['breakEven'] {
+  const sheet = plan.sheets.find(({ id }) => id === 'break_even');
+  if (sheet === undefined || values.number('rates', 'overhead_per_month', 0) <= 0) return null;
+  return Array.from(
+    { length: sheet.rowCount },
+    (_, row): BreakEven => ({
+      product: String(values.get('break_even', 'product', row)),
+      channel: String(values.get('break_even', 'channel', row)),
+      contributionEach: values.number('break_even', 'contribution_each', row),
+      piecesWhole: knownNumber(values, 'break_even', 'pieces_whole', row),
+      benchHours: knownNumber(values, 'break_even', 'bench_hours', row),
+      withinHours: values.get('break_even', 'within_hours', row) === 'yes',
+    }),
+  );
+}
+
+/** A number, or null where the cell says in words that there is none. */
+function knownNumber(values: Values, sheet: string, column: string, row: number): number | null {
+  const value = values.get(sheet, column, row);
+  return typeof value === 'number' ? value : null;
 }

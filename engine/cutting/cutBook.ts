@@ -6,7 +6,7 @@ import type { CutReport, MaterialCut, PartNeed, Purchase } from './cutReport.ts'
 import { type Demand, demands } from './demand.ts';
 import type { Order } from './order.ts';
 import { packMix } from './packMix.ts';
-import type { Solver } from './solver.ts';
+import type { Solver } from '../solver/solver.ts';
 import { type Supply, supplies } from './supplies.ts';
 import { packsFor } from './tiers.ts';
 

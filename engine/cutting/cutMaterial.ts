@@ -5,7 +5,7 @@ import type { MaterialCut, Pieces, Purchase, Quality, StockCut } from './cutRepo
 import { type CutResult, cutStock } from './cutStock.ts';
 import { type Cut, micrometresDown, micrometresUp } from './demand.ts';
 import { firstFit } from './firstFit.ts';
-import type { Solver } from './solver.ts';
+import type { Solver } from '../solver/solver.ts';
 import type { Supply } from './supplies.ts';
 import { type BinGroup, type CutPlan, type CutTask, leftUm, type StockType } from './task.ts';
 import { packsFor } from './tiers.ts';

@@ -1,4 +1,4 @@
-import type { Solver } from './solver.ts';
+import type { Solver } from '../solver/solver.ts';
 import type { Bin, CutTask } from './task.ts';
 import { leastCostEach } from './tiers.ts';
 

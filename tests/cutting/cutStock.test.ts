@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { cutStock } from '../../engine/cutting/cutStock.ts';
-import type { Solver } from '../../engine/cutting/solver.ts';
+import type { Solver } from '../../engine/solver/solver.ts';
 import type { CutTask } from '../../engine/cutting/task.ts';
 import { judge } from './judge.ts';
 import { leastCost } from './leastCost.ts';
-import { solver } from './solverForTests.ts';
+import { solver } from '../support/solverForTests.ts';
 
 const mm = 1000;
 

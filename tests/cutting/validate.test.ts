@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { cutStock } from '../../engine/cutting/cutStock.ts';
 import type { BinGroup, CutPlan, CutTask } from '../../engine/cutting/task.ts';
 import { validate } from '../../engine/cutting/validate.ts';
-import { solver } from './solverForTests.ts';
+import { solver } from '../support/solverForTests.ts';
 
 const task: CutTask = {
   pieces: [

@@ -5,7 +5,7 @@ import type { CutReport } from '../../engine/cutting/cutReport.ts';
 import { cutSettings } from '../../engine/cutting/cutSettings.ts';
 import { combined, linesToMake, type OrderLine, productNames } from '../../engine/cutting/order.ts';
 import { type Priced, priceBook } from '../../engine/priceBook.ts';
-import { solver } from '../cutting/solverForTests.ts';
+import { solver } from './solverForTests.ts';
 import { type BookText, sourceOf } from './books.ts';
 
 /** A solved batch: the book before, the report, and the book with the batch in it. */

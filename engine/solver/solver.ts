@@ -1,4 +1,4 @@
-/** What cutting asks of a solver of linear and integer programs (to be made as small as possible). */
+/** What cutting and the best mix ask of a solver of linear and integer programs (to be made as small as possible). */
 export interface Solver {
   model(): SolverModel;
 }

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { loadSolver } from '../../engine/cutting/loadSolver.ts';
-import type { Solver } from '../../engine/cutting/solver.ts';
+import { loadSolver } from '../../engine/solver/loadSolver.ts';
+import type { Solver } from '../../engine/solver/solver.ts';
 
 /** One solver a test file: loading takes a tenth of a second. */
 export const solver: Solver = await loadSolver(
