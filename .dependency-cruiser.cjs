@@ -1,8 +1,4 @@
-<<<<<<< HEAD
-/** Imports run downwards only: cli → engine's face → (export, samples, cutting) → calc → sheets → (book, cord) → (money, chance). */
-const layers = ['money', 'chance', 'cord', 'book', 'sheets', 'calc', 'samples', 'cutting', 'whatif', 'export'];
-=======
-/** Imports run downwards only: cli → engine's face → (export, samples, mix) → cutting → calc → sheets → (book, cord) → (money, chance, solver). */
+/** Imports run downwards only: cli → engine's face → export → (samples, mix, whatif) → cutting → calc → sheets → (book, cord) → (money, chance, solver). */
 const layers = [
   'money',
   'chance',
@@ -14,9 +10,9 @@ const layers = [
   'samples',
   'cutting',
   'mix',
+  'whatif',
   'export',
 ];
->>>>>>> 223d542396b4245a5bd663f4fb783d6a5fa4c457
 
 /** What each room may import from the engine, besides itself. */
 const allowed = {
@@ -29,16 +25,11 @@ const allowed = {
   calc: ['money', 'cord', 'book', 'sheets'],
   samples: ['money', 'chance', 'cord', 'book', 'sheets', 'calc'],
   // `calc` for the type of calculated values.
-<<<<<<< HEAD
-  cutting: ['money', 'book', 'sheets', 'calc'],
-  whatif: ['money', 'chance', 'book', 'sheets', 'calc'],
-  export: ['money', 'cord', 'book', 'sheets', 'calc', 'samples', 'whatif'],
-=======
   cutting: ['money', 'solver', 'book', 'sheets', 'calc'],
   // `cutting` for what lies in stock.
   mix: ['money', 'solver', 'book', 'sheets', 'calc', 'cutting'],
-  export: ['money', 'cord', 'book', 'sheets', 'calc', 'samples'],
->>>>>>> 223d542396b4245a5bd663f4fb783d6a5fa4c457
+  whatif: ['money', 'chance', 'book', 'sheets', 'calc'],
+  export: ['money', 'cord', 'book', 'sheets', 'calc', 'samples', 'whatif'],
 };
 
 /** One door for each dependency. */
@@ -78,8 +69,7 @@ module.exports = {
         'Four doors beside the face, opened only when needed: exceljs, hyperformula, highs and echarts are slow to load.',
       severity: 'error',
       from: { path: '^cli/' },
-<<<<<<< HEAD
-      to: { path: '^engine/', pathNot: '^engine/(index|reference|export/workbook|export/report/reportPage|cutting/loadSolver)\\.ts$' },
+      to: { path: '^engine/', pathNot: '^engine/(index|reference|export/workbook|export/report/reportPage|solver/loadSolver)\\.ts$' },
     },
     {
       name: 'page-runs-in-a-browser',
@@ -91,9 +81,6 @@ module.exports = {
         pathNot:
           '^engine/(calc/program/runtime|whatif/(change|stillEarns)|sheets/showValue|book/numberText|export/report/(live/liveModel|sentences))\\.ts$',
       },
-=======
-      to: { path: '^engine/', pathNot: '^engine/(index|reference|export/workbook|solver/loadSolver)\\.ts$' },
->>>>>>> 223d542396b4245a5bd663f4fb783d6a5fa4c457
     },
     ...layers.map((layer) => ({
       name: `arrows-of-${layer}`,
