@@ -31,11 +31,13 @@ export interface DotsOf {
   /** Several dots at one place are to be seen. */
   readonly seeThrough: boolean;
   readonly fromZero: boolean;
+  /** Each step of the axis is ten times as much; all figures above zero. */
+  readonly logarithmic?: boolean;
 }
 
 /** Figures as dots along one axis, a row for each name. */
 export function dotsChart(
-  { rows, axisName, axis, rowPx, leftPx, rightPx, seeThrough, fromZero }: DotsOf,
+  { rows, axisName, axis, rowPx, leftPx, rightPx, seeThrough, fromZero, logarithmic }: DotsOf,
   size: ChartSize,
 ): { readonly option: ChartOption; readonly heightPx: number } {
   const left = leftPx[size.name];
@@ -50,7 +52,12 @@ export function dotsChart(
     heightPx: rows.length * rowPx + axisRoomPx + 6,
     option: {
       grid: { left, right: rightPx[size.name], top: 6, bottom: axisRoomPx },
-      xAxis: figureAxis(axisName, axis, size, fromZero ? {} : { scale: true }),
+      xAxis: figureAxis(
+        axisName,
+        axis,
+        size,
+        logarithmic ? { type: 'log', logBase: 10 } : fromZero ? {} : { scale: true },
+      ),
       yAxis: rowAxis(
         rows.map(({ label, heading }) =>
           heading ? headingMark + shorten(label, lettersIn(left - 6)) : shorten(label, lettersIn(left - 12)),
