@@ -42,7 +42,6 @@ export {
   productNames,
   unknownProduct,
 } from './cutting/order.ts';
-export type { Solver } from './solver/solver.ts';
 export { type StockChange, stockChanges } from './cutting/stockChanges.ts';
 export { withBatches } from './export/cards/batches.ts';
 export type { Card, CardCord, CardEnd, CardPart, CardReport, CardStep } from './export/cards/card.ts';
@@ -62,11 +61,13 @@ export {
 export { type FitQuestion, type FittedBook, fitBook } from './fitBook.ts';
 export { type CordQuestion, oneOffCord } from './oneOffCord.ts';
 export { type Priced, priceBook, type Source } from './priceBook.ts';
+export { reportBook } from './reportBook.ts';
 export { type WrittenCell, writeBack } from './samples/writeBack.ts';
 export type { CellValue, ColumnRole, Plan, PlanColumn, PlanSheet } from './sheets/plan.ts';
 export { readSheetFiles } from './sheets/readDefinitions.ts';
 export type { SheetFile } from './sheets/readSheetFile.ts';
 export { digitsOf, showNumber, showTrimmed, showValue } from './sheets/showValue.ts';
+export type { Solver } from './solver/solver.ts';
 export { weaveNames } from './weaveNames.ts';
 export { type WhatIf, type WhatIfQuestion, whatIfBook } from './whatIfBook.ts';
 export type {

@@ -5,8 +5,8 @@ import type { BookReport, BreakEven, MonthFigures } from './export/report/bookRe
 import { type Calculated, type Live, livePrograms } from './export/report/live/livePrograms.ts';
 import { openBook, priceOpened, type Source } from './priceBook.ts';
 import type { Plan } from './sheets/plan.ts';
-import { followingPrices, heldPrices, whatIfBook } from './whatIfBook.ts';
 import { tornado } from './tornado.ts';
+import { followingPrices, heldPrices, whatIfBook } from './whatIfBook.ts';
 import { readScenarios } from './whatif/scenarios.ts';
 
 /**
@@ -26,9 +26,7 @@ export function reportBook(source: Source): {
   if (hasErrors(problems)) return { problems };
   // A scenario may ask for what cannot be; then its problem is told, and the page has the rest.
   const asked =
-    scenarios.names.length === 0
-      ? undefined
-      : whatIfBook(source, { scenarios: [], changes: [], on: '' });
+    scenarios.names.length === 0 ? undefined : whatIfBook(source, { scenarios: [], changes: [], on: '' });
   const known = new Set(problems.map((each) => JSON.stringify(each)));
   const further = (asked?.problems ?? []).filter((each) => !known.has(JSON.stringify(each)));
   if (hasErrors(further)) return { problems: [...problems, ...further] };

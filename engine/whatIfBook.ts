@@ -244,9 +244,7 @@ export function keptPrices(plan: Plan, today: Values, held: Values): Plan {
 /** Every asking price as it follows its cost: those that are set by hand with today's margin as the wanted one. */
 export function followingPrices(plan: Plan, today: Values): Plan {
   return withPrices(plan, (row, was) =>
-    typeof was.asking === 'number'
-      ? { asking: null, margin: today.number('prices', 'margin', row) }
-      : was,
+    typeof was.asking === 'number' ? { asking: null, margin: today.number('prices', 'margin', row) } : was,
   );
 }
 

@@ -1,12 +1,12 @@
 import { sameKey } from '../book/book.ts';
 import type { Values } from '../calc/values.ts';
 import type { Plan } from '../sheets/plan.ts';
+import type { Solver } from '../solver/solver.ts';
 import { type CutBookOptions, cutMaterial } from './cutMaterial.ts';
 import type { CutReport, MaterialCut, PartNeed, Purchase } from './cutReport.ts';
 import { type Demand, demands } from './demand.ts';
 import type { Order } from './order.ts';
 import { packMix } from './packMix.ts';
-import type { Solver } from '../solver/solver.ts';
 import { type Supply, supplies } from './supplies.ts';
 import { packsFor } from './tiers.ts';
 

@@ -1,11 +1,11 @@
 import { convertLength } from '../book/measure.ts';
 import type { Settings } from '../book/settings.ts';
+import type { Solver } from '../solver/solver.ts';
 import { unitsByStock } from './binPlan.ts';
 import type { MaterialCut, Pieces, Purchase, Quality, StockCut } from './cutReport.ts';
 import { type CutResult, cutStock } from './cutStock.ts';
 import { type Cut, micrometresDown, micrometresUp } from './demand.ts';
 import { firstFit } from './firstFit.ts';
-import type { Solver } from '../solver/solver.ts';
 import type { Supply } from './supplies.ts';
 import { type BinGroup, type CutPlan, type CutTask, leftUm, type StockType } from './task.ts';
 import { packsFor } from './tiers.ts';

@@ -1,9 +1,9 @@
+import type { Solver } from '../solver/solver.ts';
 import { allPatterns } from './allPatterns.ts';
 import { isBetter, planOf, uncutUm, unitsByStock } from './binPlan.ts';
 import { firstFit } from './firstFit.ts';
 import { fullestFirst, lengthPowers } from './fullestFirst.ts';
 import { costStep, Patterns, roundedBound } from './patterns.ts';
-import type { Solver } from '../solver/solver.ts';
 import { type Bin, type CutPlan, type CutTask, fitsInto } from './task.ts';
 import { validate } from './validate.ts';
 import { wholePatterns } from './wholePatterns.ts';

@@ -1,6 +1,6 @@
+import type { Solver, SolverModel } from '../solver/solver.ts';
 import { coverBound } from './coverBound.ts';
 import { commonStep, Knapsack } from './knapsack.ts';
-import type { Solver, SolverModel } from '../solver/solver.ts';
 import type { Bin, CutTask } from './task.ts';
 import { leastCostEach } from './tiers.ts';
 

@@ -23,14 +23,17 @@ export interface DataTable {
 export function dataTable({ caption, columns, rows }: DataTable): string {
   const text = (given: string): string => escaped(shorten(given, mostLetters));
   const head = columns.map(
-    ({ heading, holds }) => `<th scope="col"${holds === 'words' ? ' class="text"' : ''}>${text(heading)}</th>`,
+    ({ heading, holds }) =>
+      `<th scope="col"${holds === 'words' ? ' class="text"' : ''}>${text(heading)}</th>`,
   );
   const body = rows.map((row) => {
     if ('group' in row)
       return `<tr><th scope="colgroup" colspan="${columns.length}" class="group"><bdi>${text(row.group)}</bdi></th></tr>`;
     const cells = row.cells.map((cell, at) => {
       if (at === 0) return `<th scope="row"><bdi>${text(cell)}</bdi></th>`;
-      return columns[at]?.holds === 'words' ? `<td class="text words">${text(cell)}</td>` : `<td>${text(cell)}</td>`;
+      return columns[at]?.holds === 'words'
+        ? `<td class="text words">${text(cell)}</td>`
+        : `<td>${text(cell)}</td>`;
     });
     return `<tr>${cells.join('')}</tr>`;
   });

@@ -1,5 +1,5 @@
-import { cssColour, inputGround } from '../palette.ts';
 import { pageColours } from '../pageColours.ts';
+import { cssColour, inputGround } from '../palette.ts';
 import { chartColours } from './charts/chartColours.ts';
 
 const { tint, slate, sand } = chartColours;

@@ -1,5 +1,5 @@
-import { showTrimmed, showValue } from '../../sheets/showValue.ts';
 import type { Settings } from '../../book/settings.ts';
+import { showTrimmed, showValue } from '../../sheets/showValue.ts';
 import type { Shown } from './charts/ladderChart.ts';
 
 /** How the book writes its figures. */

@@ -66,7 +66,13 @@ export function rowAxis(labels: readonly string[], roomPx: number): ChartOption 
         return label.startsWith(headingMark) ? `{heading|${label.slice(headingMark.length)}}` : label;
       },
       rich: {
-        heading: { fontWeight: 600, fontSize: 12, align: 'left', width: roomPx - 10, color: chartColours.ink },
+        heading: {
+          fontWeight: 600,
+          fontSize: 12,
+          align: 'left',
+          width: roomPx - 10,
+          color: chartColours.ink,
+        },
       },
     },
   };
@@ -75,6 +81,9 @@ export function rowAxis(labels: readonly string[], roomPx: number): ChartOption 
 export const headingMark = '¶';
 
 /** Words beside a mark: in ink, without the rim that the library gives them. */
-export function wordsBeside(position: 'right' | 'left' | 'top', color: string = chartColours.ink): ChartOption {
+export function wordsBeside(
+  position: 'right' | 'left' | 'top',
+  color: string = chartColours.ink,
+): ChartOption {
   return { show: true, position, color, fontSize: 12, textBorderWidth: 0, distance: 7 };
 }

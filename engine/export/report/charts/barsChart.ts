@@ -37,7 +37,8 @@ export function barsChart(
   const most = Math.max(...ends);
   // Words at the ends need room on the axis itself, since bars may go either way.
   const plotPx = size.widthPx - left - 16;
-  const room = Math.max(most - least, Math.abs(most) * 1e-6, 1e-9) * (wordsPx / Math.max(40, plotPx - 2 * wordsPx));
+  const room =
+    Math.max(most - least, Math.abs(most) * 1e-6, 1e-9) * (wordsPx / Math.max(40, plotPx - 2 * wordsPx));
   const rowPx = 28;
   return {
     heightPx: bars.length * rowPx + axisRoomPx + 6,

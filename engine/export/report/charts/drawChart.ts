@@ -50,7 +50,10 @@ function cleaned(svg: string, cssClass: string, alternative: string): string {
     .replace(/<style\s*>[\s\S]*?<\/style>/g, '')
     .replace(/ (?:class|pointer-events|ecmeta_[a-z_]+|xml:space|stroke-miterlimit)="[^"]*"/g, '')
     .replace(/ style="([^"]*)"/g, (_, style: string) => attributesOf(style))
-    .replace(/ (fill|stroke)="([^"]*)"/g, (_, name: string, colour: string) => ` ${name}="${variableOf(colour)}"`)
+    .replace(
+      / (fill|stroke)="([^"]*)"/g,
+      (_, name: string, colour: string) => ` ${name}="${variableOf(colour)}"`,
+    )
     .replace(/<rect width="\d+" height="\d+" x="0" y="0" fill="none"><\/rect>\n?/, '')
     .replace(/\n+/g, '\n');
   return `<svg class="${cssClass}" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" role="img" aria-label="${escaped(alternative)}">${body}`;

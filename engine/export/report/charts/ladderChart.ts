@@ -1,6 +1,14 @@
 import type { ChannelPrice, ProductPrice } from '../../priceReport.ts';
 import { shorten } from '../../shorten.ts';
-import { axisRoomPx, type ChartSize, figureAxis, headingMark, lettersIn, rowAxis, wordsBeside } from './axes.ts';
+import {
+  axisRoomPx,
+  type ChartSize,
+  figureAxis,
+  headingMark,
+  lettersIn,
+  rowAxis,
+  wordsBeside,
+} from './axes.ts';
 import { chartColours } from './chartColours.ts';
 import type { ChartOption } from './chartOption.ts';
 

@@ -1,5 +1,5 @@
-import type { Settings } from '../../../book/settings.ts';
 import { shiftDecimal } from '../../../book/numberText.ts';
+import type { Settings } from '../../../book/settings.ts';
 import { altered } from '../../../whatif/change.ts';
 
 /** A figure that a reader of the page may move. All figures as shown: per cents as 24, not 0.24. */
@@ -43,7 +43,7 @@ export interface LiveModel {
 }
 
 /** Results that the program of held prices gives for each row, in this order; the month's profit stands last. */
-export const heldColumns = ['margin', 'contribution', 'floor_check'] as const;
+export const heldColumns = ['margin', 'contribution', 'floor_check', 'room_check'] as const;
 /** Results that the program of following prices gives for each row, in this order. */
 export const followingColumns = ['asking', 'room_check'] as const;
 

@@ -15,7 +15,9 @@ export function benchHours({ prices, settings }: BookReport): Section | null {
   const ranked = prices.products
     .map(({ product, channels: own }) => ({
       product,
-      hourly: channels.map((channel) => own.find((each) => each.channel === channel)?.contributionPerHour ?? null),
+      hourly: channels.map(
+        (channel) => own.find((each) => each.channel === channel)?.contributionPerHour ?? null,
+      ),
     }))
     .map((each) => ({ ...each, best: bestOf(each.hourly) }))
     .filter(({ best }) => best > Number.NEGATIVE_INFINITY)

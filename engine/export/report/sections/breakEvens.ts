@@ -1,3 +1,4 @@
+import { showNumber } from '../../../sheets/showValue.ts';
 import type { BookReport, BreakEven, MonthFigures } from '../bookReport.ts';
 import { channelKey, channelLook } from '../channelMarks.ts';
 import { chartFigure, inParts, partWords } from '../chartFigure.ts';
@@ -6,7 +7,6 @@ import { type Dot, dotsChart } from '../charts/dotsChart.ts';
 import { figures, words } from '../dataTable.ts';
 import { extreme, shownIn } from '../shown.ts';
 import type { Section } from './section.ts';
-import { showNumber } from '../../../sheets/showValue.ts';
 
 const mostRows = 36;
 
@@ -85,7 +85,11 @@ function ofEach({ prices, settings }: BookReport, breakEven: readonly BreakEven[
       const each = channels.map((channel) =>
         breakEven.find((one) => one.product === product && one.channel === channel),
       );
-      return { product, each, fewest: Math.min(...each.map((one) => one?.piecesWhole ?? Number.POSITIVE_INFINITY)) };
+      return {
+        product,
+        each,
+        fewest: Math.min(...each.map((one) => one?.piecesWhole ?? Number.POSITIVE_INFINITY)),
+      };
     })
     .sort((one, other) => one.fewest - other.fewest);
   const drawn = ranked.filter(({ fewest }) => Number.isFinite(fewest));

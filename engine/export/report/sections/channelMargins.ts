@@ -9,7 +9,9 @@ import type { Section } from './section.ts';
 /** What is left of the net price in each channel, product by product. */
 export function channelMargins({ prices, settings }: BookReport): Section | null {
   const { share } = shownIn(settings);
-  const all = prices.products.flatMap(({ product, channels }) => channels.map((price) => ({ product, price })));
+  const all = prices.products.flatMap(({ product, channels }) =>
+    channels.map((price) => ({ product, price })),
+  );
   const least = extreme(all, ({ price }) => price.margin, 'least');
   if (least === undefined) return null;
   const rows = prices.channels.map(({ channel, name }): DotRow => {

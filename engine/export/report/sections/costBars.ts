@@ -36,11 +36,7 @@ export function costBars(report: BookReport): Section | null {
       draw: (size) => costChart(part, shown, size),
       table: {
         caption: `What each product costs to make, ${settings.currency}`,
-        columns: [
-          words('Product'),
-          ...costParts.map(({ name }) => figures(name)),
-          figures('Unit cost'),
-        ],
+        columns: [words('Product'), ...costParts.map(({ name }) => figures(name)), figures('Unit cost')],
         rows: part.map((bar) => ({
           cells: [bar.product, ...costParts.map(({ id }) => shown.money(bar[id])), shown.money(bar.unitCost)],
         })),

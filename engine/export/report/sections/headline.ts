@@ -6,7 +6,9 @@ import { counted, extreme, shownIn } from '../shown.ts';
 export function headline(report: BookReport): string {
   const { prices, month, settings, breakEven } = report;
   const { money, share } = shownIn(settings);
-  const all = prices.products.flatMap(({ product, channels }) => channels.map((price) => ({ product, price })));
+  const all = prices.products.flatMap(({ product, channels }) =>
+    channels.map((price) => ({ product, price })),
+  );
   const under = all.filter(({ price }) => price.underFloor);
   const byHand = all.filter(({ price }) => price.setByHand);
   const figure = (name: string, shown: string, small = '', look = false): string =>

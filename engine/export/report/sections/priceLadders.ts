@@ -19,7 +19,9 @@ export function priceLadders(report: BookReport): Section | null {
   const perPicture = Math.max(1, Math.floor(rowsOnPage / (report.prices.channels.length + 1)));
   const pictures = [...families].flatMap(([family, products]) => {
     const parts = inParts(products, perPicture);
-    return parts.map((part, at) => ladder(report, `${family || 'Other products'}${partWords(at, parts.length)}`, part));
+    return parts.map((part, at) =>
+      ladder(report, `${family || 'Other products'}${partWords(at, parts.length)}`, part),
+    );
   });
   return {
     id: 'prices',
@@ -44,7 +46,9 @@ function ladder({ settings }: BookReport, name: string, products: readonly Produ
   const prices = products.flatMap(({ channels }) => channels);
   const under = prices.filter(({ underFloor }) => underFloor).length;
   const finding =
-    under === 0 ? 'no price is under its floor' : `${counted(under, 'price is', 'prices are')} under the floor`;
+    under === 0
+      ? 'no price is under its floor'
+      : `${counted(under, 'price is', 'prices are')} under the floor`;
   const money = (heading: string) => figures(`${heading}, ${settings.currency}`);
   return chartFigure({
     title: `${name}: ${finding}`,
