@@ -1,4 +1,4 @@
-/** Imports run downwards only: cli → engine's face → (export, samples, mix, whatif) → cutting → calc → sheets → (book, cord) → (money, chance, solver). */
+/** Imports run downwards only: cli → engine's face → export → (samples, mix, whatif) → cutting → calc → sheets → (book, cord) → (money, chance, solver). */
 const layers = [
   'money',
   'chance',
@@ -29,7 +29,7 @@ const allowed = {
   // `cutting` for what lies in stock.
   mix: ['money', 'solver', 'book', 'sheets', 'calc', 'cutting'],
   whatif: ['money', 'chance', 'book', 'sheets', 'calc'],
-  export: ['money', 'cord', 'book', 'sheets', 'calc', 'samples'],
+  export: ['money', 'cord', 'book', 'sheets', 'calc', 'samples', 'whatif'],
 };
 
 /** One door for each dependency. */
@@ -38,6 +38,7 @@ const doors = {
   exceljs: '^engine/export/',
   highs: '^engine/solver/loadSolver\\.ts$',
   fflate: '^engine/export/',
+  echarts: '^engine/export/report/charts/',
   yaml: '^engine/book/yamlFile\\.ts$',
   papaparse: '^engine/book/csvFile\\.ts$',
   valibot: '^engine/sheets/readSheetFile\\.ts$',
@@ -65,10 +66,25 @@ module.exports = {
     {
       name: 'cli-uses-the-face',
       comment:
-        'Three doors beside the face, opened only when needed: exceljs, hyperformula and highs are slow to load.',
+        'Four doors beside the face, opened only when needed: exceljs, hyperformula, highs and echarts are slow to load.',
       severity: 'error',
       from: { path: '^cli/' },
-      to: { path: '^engine/', pathNot: '^engine/(index|reference|export/workbook|solver/loadSolver)\\.ts$' },
+      to: {
+        path: '^engine/',
+        pathNot: '^engine/(index|reference|export/workbook|export/report/reportPage|solver/loadSolver)\\.ts$',
+      },
+    },
+    {
+      name: 'page-runs-in-a-browser',
+      comment:
+        'What a page carries along: the runtime of programs, how a change alters a figure, how numbers are shown.',
+      severity: 'error',
+      from: { path: '^page/' },
+      to: {
+        path: '^(engine|cli)/|^node:',
+        pathNot:
+          '^engine/(calc/program/runtime|whatif/(change|stillEarns)|sheets/showValue|book/numberText|export/report/live/(liveModel|liveCalculation|liveWords))\\.ts$',
+      },
     },
     ...layers.map((layer) => ({
       name: `arrows-of-${layer}`,
@@ -79,7 +95,7 @@ module.exports = {
     ...Object.entries(doors).map(([name, door]) => ({
       name: `one-door-for-${name}`,
       severity: 'error',
-      from: { path: '^(engine|cli)/', pathNot: door },
+      from: { path: '^(engine|cli|page)/', pathNot: door },
       to: { path: `node_modules/${name}/` },
     })),
   ],

@@ -32,7 +32,10 @@ function isStale() {
   const built = statSync(stamp).mtimeMs;
   const sources = ['package.json', 'esbuild.config.mjs'].map((file) => statSync(join(top, file)).mtimeMs);
   return (
-    Math.max(...['engine', 'cli', 'templates'].map((folder) => newest(join(top, folder))), ...sources) > built
+    Math.max(
+      ...['engine', 'cli', 'page', 'templates'].map((folder) => newest(join(top, folder))),
+      ...sources,
+    ) > built
   );
 }
 
@@ -81,6 +84,22 @@ async function build() {
       js: "import{createRequire as __r}from'node:module';import{fileURLToPath as __f}from'node:url';const require=__r(import.meta.url),__filename=__f(import.meta.url);",
     },
   });
+  // What runs in a written page: no module and nothing of Node, to stand inside it.
+  const page = await bundle({
+    absWorkingDir: top,
+    entryPoints: ['page/main.ts'],
+    outfile: 'dist/page.js',
+    bundle: true,
+    format: 'iife',
+    globalName: 'sennitPage',
+    platform: 'browser',
+    target: 'es2022',
+    charset: 'ascii',
+    minify: true,
+    metafile: true,
+    legalComments: 'none',
+    logLevel: 'warning',
+  });
   // The solver's code is WebAssembly, which no bundle takes in; `cut` and `mix` read it from beside the program.
   copyFileSync(join(top, 'node_modules', 'highs', 'build', 'highs.wasm'), join(top, 'dist', 'highs.wasm'));
   // Shipped sheets are read once here, as reading YAML would take a third of every start.
@@ -94,7 +113,10 @@ async function build() {
     );
     writeFileSync(join(top, 'dist', `${folder}.json`), JSON.stringify(readSheetFiles(files)));
   }
-  writeFileSync(join(top, 'dist', 'THIRD-PARTY-LICENCES.txt'), thirdPartyLicences(result.metafile.inputs));
+  writeFileSync(
+    join(top, 'dist', 'THIRD-PARTY-LICENCES.txt'),
+    thirdPartyLicences({ ...result.metafile.inputs, ...page.metafile.inputs }),
+  );
 }
 
 if (!process.argv.includes('--if-stale') || isStale()) await build();

@@ -8,6 +8,7 @@ import { addFit } from './commands/fit.ts';
 import { addMix } from './commands/mix.ts';
 import { addNew } from './commands/new.ts';
 import { addPrice } from './commands/price.ts';
+import { addReport } from './commands/report.ts';
 import { addWhatIf } from './commands/whatif.ts';
 import { addWorkbook } from './commands/workbook.ts';
 import { type ExitCode, Hindrance, type Io, type Outcome } from './io.ts';
@@ -55,10 +56,11 @@ Exit codes: 0 done; 1 the book has errors, or a file is in the way; 2 wrong comm
     addCord,
     addFit,
     addCut,
-    addWhatIf,
     addBreakEven,
     addMix,
     addCards,
+    addReport,
+    addWhatIf,
     addWorkbook,
   ]) {
     add(program, io, outcome);

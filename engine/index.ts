@@ -73,6 +73,7 @@ export type { MixLimitReport, MixReport, MixRow, MixTotal } from './mix/mixRepor
 export type { MixOptions } from './mix/readMixTask.ts';
 export { type CordQuestion, oneOffCord } from './oneOffCord.ts';
 export { type Priced, priceBook, type Source } from './priceBook.ts';
+export { reportBook } from './reportBook.ts';
 export { type WrittenCell, writeBack } from './samples/writeBack.ts';
 export type { CellValue, ColumnRole, Plan, PlanColumn, PlanSheet } from './sheets/plan.ts';
 export { readSheetFiles } from './sheets/readDefinitions.ts';

@@ -1,4 +1,4 @@
-/** Colours of the workbook, as look.md and the page use them; ARGB, as the file format wants them. */
+/** Colours of the workbook and of pages; ARGB, as the file format wants them. */
 export const ink = 'FF22303C';
 export const paper = 'FFFFFFFF';
 export const quiet = 'FFF3F1EC';

@@ -1,6 +1,7 @@
 import type { Values } from '../calc/values.ts';
 import type { CellValue, Plan } from '../sheets/plan.ts';
 import { withInputs } from './applyChanges.ts';
+import { mustRise } from './mustRise.ts';
 
 /**
  * The margin that each price set by hand is to keep: today's, less what one coin makes of it, since rounded tax and
@@ -36,9 +37,17 @@ export function keptPrices(plan: Plan, today: Values, held: Values): Plan {
     const margin = margins[row] ?? null;
     // A price that the changes themselves set is what was asked for.
     if (typeof was.asking !== 'number' || margin === null) return was;
-    const raised = held.number('prices', 'with_ending', row) > was.asking;
+    const raised = mustRise(held.number('prices', 'with_ending', row), was.asking);
     return { asking: raised ? null : was.asking, margin };
   });
+}
+
+/** Every asking price as it follows its cost, those that are set by hand at the margin that they are to keep. */
+export function followingPrices(plan: Plan, today: Values): Plan {
+  const margins = keptMargins(plan, today);
+  return withPrices(plan, (row, was) =>
+    typeof was.asking === 'number' ? { asking: null, margin: margins[row] ?? was.margin } : was,
+  );
 }
 
 interface PriceInputs {

@@ -1,11 +1,8 @@
-import { accent, bad, cssColour, good, ink, line, paper, quiet, watch } from '../palette.ts';
+import { pageColours } from '../pageColours.ts';
 
 /** Styles of the page: the palette by name, one column on screen, one card a sheet of A4 or Letter on paper. */
 export const cardStyle: string = `
-:root { color-scheme: light dark; --ink: ${cssColour(ink)}; --paper: ${cssColour(paper)}; --quiet: ${cssColour(quiet)}; --line: ${cssColour(line)}; --accent: ${cssColour(accent)}; --good: ${cssColour(good)}; --watch: ${cssColour(watch)}; --bad: ${cssColour(bad)}; --soft: #5A6670; }
-@media screen and (prefers-color-scheme: dark) {
-  :root { --ink: #E4E6E3; --paper: #14191D; --quiet: #1E252A; --line: #3B454C; --accent: #93C0C4; --good: #8CC3A3; --watch: #DDB066; --bad: #E39A9C; --soft: #A9B3B8; }
-}
+${pageColours}
 * { box-sizing: border-box; }
 html { -webkit-text-size-adjust: 100%; }
 body { margin: 0; background: var(--paper); color: var(--ink); font: 16px/1.45 system-ui, "Segoe UI", Roboto, "Helvetica Neue", Arial, sans-serif; overflow-wrap: break-word; }
