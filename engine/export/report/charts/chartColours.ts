@@ -6,7 +6,18 @@ import { accent, bad, cssColour, good, ink, line, paper, quiet, watch } from '..
  */
 export const chartColours: Readonly<
   Record<
-    'ink' | 'paper' | 'quiet' | 'line' | 'accent' | 'good' | 'watch' | 'bad' | 'soft' | 'tint' | 'slate',
+    | 'ink'
+    | 'paper'
+    | 'quiet'
+    | 'line'
+    | 'accent'
+    | 'good'
+    | 'watch'
+    | 'bad'
+    | 'soft'
+    | 'tint'
+    | 'slate'
+    | 'sand',
     string
   >
 > = {
@@ -25,7 +36,7 @@ export const chartColours: Readonly<
   slate: '#4A5B6C',
   /** The line darkened a little: the fourth part of a cost. */
   sand: '#D5C9A8',
-} as const;
+};
 
 const names = new Map(Object.entries(chartColours).map(([name, colour]) => [colour.toLowerCase(), name]));
 
