@@ -124,6 +124,21 @@ function large(outfile, products) {
     );
 }
 
+/** A sweep over the demo book: our program, the same by hand, and hyperformula given the same cells to change. */
+function draws(outfile, count) {
+  const found = task(outfile, 'draws', count, '');
+  const { varied, results, cells, compileMs, programMs, handMs, engineMs, engineDraws } = found;
+  const line = (name, ms, note) => say(`  ${name.padEnd(26)} ${ms.toFixed(0).padStart(8)} ms  ${note}`);
+  say(`\n${count.toLocaleString('en')} draws of ${varied} figures, ${results} margins each, median of 5`);
+  line('compiled program', programMs, `${cells} cells; compiled in ${compileMs.toFixed(0)} ms`);
+  line('the same loops by hand', handMs, `program is ${(programMs / handMs).toFixed(2)} x of it`);
+  line(
+    'hyperformula',
+    engineMs,
+    `from ${engineDraws} draws; program is ${(engineMs / programMs).toFixed(0)} x as fast`,
+  );
+}
+
 coldStart();
 const outfile = await bundleTasks();
 const sizes = process.argv.slice(2).map(Number);

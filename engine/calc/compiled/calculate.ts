@@ -1,9 +1,10 @@
 import { type Expression, type Reference, referencesIn } from '../../sheets/expression.ts';
 import type { CellValue, Plan, PlanColumn, PlanSheet } from '../../sheets/plan.ts';
 import { PlanIndex } from '../../sheets/planIndex.ts';
-import { isFailure, type Result, type Values } from '../values.ts';
+import type { Result, Values } from '../values.ts';
 import { type Argument, compiledFunctions } from './functions.ts';
-import { compare, failed, failure, finite, toNumber, toText } from './scalar.ts';
+import { binary, type Cell, negate } from './operators.ts';
+import { failed, failure } from './scalar.ts';
 
 /**
  * Calculates a plan by the compiled path: every column once, in the order of need, over plain arrays. The same
@@ -33,8 +34,6 @@ export function asFunctionOf(
   const program = new Program(new PlanIndex(plan));
   return program.asFunctionOf(values, sheet, column, varied);
 }
-
-type Cell = (row: number) => Result;
 
 class Program implements Values {
   readonly #index: PlanIndex;
@@ -136,14 +135,8 @@ class Program implements Values {
         const { value } = expression;
         return () => value;
       }
-      case 'negate': {
-        const inner = this.#cell(expression.of, sheet);
-        return (row) => {
-          const number = toNumber(inner(row));
-          // 0 - x rather than -x: a sheet knows no negative zero.
-          return typeof number === 'number' ? 0 - number : number;
-        };
-      }
+      case 'negate':
+        return negate(this.#cell(expression.of, sheet));
       case 'binary':
         return binary(
           expression.operator,
@@ -222,63 +215,4 @@ const blankStretch: readonly Result[] = [null];
 
 function formulasOf(column: PlanColumn): readonly Expression[] {
   return column.formula === undefined ? (column.rowFormulas ?? []) : [column.formula];
-}
-
-function binary(operator: string, left: Cell, right: Cell): Cell {
-  switch (operator) {
-    case '+':
-      return arithmetic(left, right, (one, other) => one + other);
-    case '-':
-      return arithmetic(left, right, (one, other) => one - other);
-    case '*':
-      return arithmetic(left, right, (one, other) => one * other);
-    case '/':
-      return arithmetic(left, right, (one, other) => (other === 0 ? failure.divide : one / other));
-    case '^':
-      return arithmetic(left, right, (one, other) => one ** other);
-    case '&':
-      return (row) => {
-        const one = toText(left(row));
-        if (typeof one !== 'string') return one;
-        const other = toText(right(row));
-        return typeof other === 'string' ? one + other : other;
-      };
-    default:
-      return comparison(operator, left, right);
-  }
-}
-
-function arithmetic(left: Cell, right: Cell, compute: (one: number, other: number) => number | Result): Cell {
-  return (row) => {
-    const one = left(row);
-    const other = right(row);
-    // Failures pass through before text is refused, the left one first.
-    if (failed(one)) return one;
-    if (failed(other)) return other;
-    const first = toNumber(one);
-    if (typeof first !== 'number') return first;
-    const second = toNumber(other);
-    if (typeof second !== 'number') return second;
-    const result = compute(first, second);
-    return typeof result === 'number' ? finite(result) : result;
-  };
-}
-
-function comparison(operator: string, left: Cell, right: Cell): Cell {
-  const holds: Readonly<Record<string, (difference: number) => boolean>> = {
-    '=': (difference) => difference === 0,
-    '<>': (difference) => difference !== 0,
-    '<': (difference) => difference < 0,
-    '<=': (difference) => difference <= 0,
-    '>': (difference) => difference > 0,
-    '>=': (difference) => difference >= 0,
-  };
-  const test = holds[operator];
-  if (test === undefined) throw new Error(`No operator ${operator}`);
-  return (row) => {
-    const one = left(row);
-    if (isFailure(one)) return one;
-    const other = right(row);
-    return isFailure(other) ? other : test(compare(one, other));
-  };
 }
