@@ -65,6 +65,8 @@ export interface SheetDefinition {
   readonly each_size?: boolean | undefined;
   /** Left out where that sheet is. */
   readonly only_with?: string | undefined;
+  /** Left out where its table has no rows. */
+  readonly only_with_rows?: boolean | undefined;
   /** Each row stands for the row of that sheet with the same key, and owns what belongs to it. */
   readonly stands_for?: string | undefined;
   /** Several rows of the table may have the same key; whoever uses them adds them up. */

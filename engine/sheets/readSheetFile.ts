@@ -70,6 +70,7 @@ const sheetShape = v.strictObject({
   belongs: v.optional(v.strictObject({ column: name, to: names })),
   each_size: v.optional(v.boolean()),
   only_with: v.optional(name),
+  only_with_rows: v.optional(v.boolean()),
   stands_for: v.optional(name),
   repeats: v.optional(v.boolean()),
   columns: v.pipe(v.array(columnShape), v.minLength(1)),
