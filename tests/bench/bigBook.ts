@@ -10,8 +10,6 @@ export function bigBook(starter: BookFiles, products: number): Map<string, strin
   const productLines = lines(files.get('products.csv')).map((line) =>
     line.replace(/,(?:wrist|neck),,/, ',,6 in,'),
   );
-  const partLines = lines(files.get('parts.csv'));
-  const workLines = lines(files.get('work.csv'));
   const names = productLines.slice(1).map((line) => line.split(',')[0] ?? '');
   const copies = Math.ceil(products / names.length);
   const copied = (all: readonly string[], most = Number.POSITIVE_INFINITY): string => {
@@ -36,9 +34,10 @@ export function bigBook(starter: BookFiles, products: number): Map<string, strin
       )
       .join('\n');
   files.set('products.csv', wanted);
-  files.set('parts.csv', only(copied(partLines)));
-  files.set('work.csv', only(copied(workLines)));
-  files.delete('set_prices.csv');
+  for (const file of ['parts.csv', 'work.csv', 'ends.csv']) {
+    files.set(file, only(copied(lines(files.get(file)))));
+  }
+  for (const file of ['set_prices.csv', 'make.csv']) files.delete(file);
   return files;
 }
 

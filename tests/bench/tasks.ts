@@ -6,6 +6,7 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { HyperFormula } from 'hyperformula';
+import { calculate } from '../../engine/calc/compiled/calculate.ts';
 import { registerCords } from '../../engine/calc/cordPlugin.ts';
 import { engineCells } from '../../engine/calc/evaluate.ts';
 import { registerRounding } from '../../engine/calc/roundingPlugin.ts';
@@ -13,8 +14,10 @@ import { workbook } from '../../engine/export/workbook.ts';
 import { priceBook, readSheetFiles, type Source } from '../../engine/index.ts';
 import { PlanIndex } from '../../engine/sheets/planIndex.ts';
 import { bigBook } from './bigBook.ts';
+import { readCells, writeCells } from './cellFile.ts';
 import { timeDraws } from './drawTask.ts';
 import { engineOptions } from './engineOptions.ts';
+import { modelColumns, modelPlan } from './modelPlan.ts';
 
 const [task = '', products = '100', starter = '', templates = '', scratch = ''] = process.argv.slice(2);
 
@@ -51,28 +54,31 @@ switch (task) {
   case 'cells': {
     const { plan } = priceBook(source());
     if (plan === undefined) throw new Error('The bench book has errors');
-    const cells = engineCells(new PlanIndex(plan));
-    writeFileSync(scratch, JSON.stringify(cells));
-    report(
-      0,
-      Object.values(cells).reduce(
-        (sum, rows) => sum + rows.reduce((all, row) => all + row.filter((cell) => cell !== null).length, 0),
-        0,
-      ),
-    );
+    report(0, writeCells(scratch, engineCells(new PlanIndex(plan))));
     break;
   }
   case 'bare': {
     registerRounding();
     registerCords();
-    const cells = JSON.parse(readFileSync(scratch, 'utf8')) as Record<
-      string,
-      (string | number | boolean | null)[][]
-    >;
+    const cells = await readCells(scratch);
     const start = performance.now();
     const engine = HyperFormula.buildFromSheets(cells, engineOptions);
     for (const id of Object.keys(cells)) engine.getSheetValues(engine.getSheetId(id) ?? 0);
     report(performance.now() - start);
+    break;
+  }
+  case 'model': {
+    const start = performance.now();
+    const plan = modelPlan(Number(products));
+    const values = calculate(plan);
+    const ms = performance.now() - start;
+    if (typeof values.get('items', `f${modelColumns}`, 0) !== 'number')
+      throw new Error('The model gives nothing');
+    report(ms);
+    break;
+  }
+  case 'model-cells': {
+    report(0, writeCells(scratch, engineCells(new PlanIndex(modelPlan(Number(products))))));
     break;
   }
   case 'draws': {
