@@ -6,6 +6,9 @@ import { addCut } from './commands/cut.ts';
 import { addFit } from './commands/fit.ts';
 import { addNew } from './commands/new.ts';
 import { addPrice } from './commands/price.ts';
+import { addRisk } from './commands/risk.ts';
+import { addSensitivity } from './commands/sensitivity.ts';
+import { addSolve } from './commands/solve.ts';
 import { addWhatIf } from './commands/whatif.ts';
 import { addWorkbook } from './commands/workbook.ts';
 import { type ExitCode, Hindrance, type Io, type Outcome } from './io.ts';
@@ -46,7 +49,20 @@ Start here:
 Exit codes: 0 done; 1 the book has errors, or a file is in the way; 2 wrong command line;
 3 a fault of Sennit's own.`,
     );
-  for (const add of [addNew, addCheck, addPrice, addCord, addFit, addCut, addCards, addWhatIf, addWorkbook]) {
+  for (const add of [
+    addNew,
+    addCheck,
+    addPrice,
+    addCord,
+    addFit,
+    addCut,
+    addCards,
+    addWhatIf,
+    addSensitivity,
+    addSolve,
+    addRisk,
+    addWorkbook,
+  ]) {
     add(program, io, outcome);
   }
   try {
