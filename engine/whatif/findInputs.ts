@@ -63,7 +63,7 @@ export function isFault(found: object): found is ChangeFault {
   return 'mend' in found;
 }
 
-function sheetOf(plan: Plan, id: string): PlanSheet | undefined {
+export function sheetOf(plan: Plan, id: string): PlanSheet | undefined {
   return plan.sheets.find((each) => each.id === id);
 }
 
@@ -73,7 +73,7 @@ function keysOf(plan: Plan, id: string): string[] {
   return (key?.inputs ?? []).map(String);
 }
 
-function isOpen(column: PlanColumn): boolean {
+export function isOpen(column: PlanColumn): boolean {
   return (column.role === 'input' || column.role === 'override') && column.kind !== 'formula';
 }
 
@@ -115,7 +115,7 @@ function figureOf(figure: string, group: string, plan: Plan): FoundInputs | unde
   return undefined;
 }
 
-function headingOf(column: PlanColumn): string {
+export function headingOf(column: PlanColumn): string {
   return column.heading.toLowerCase().replace(/,.*$/, '');
 }
 
@@ -233,7 +233,7 @@ function bySheetLanguage(named: RegExpExecArray, plan: Plan): FoundInputs | Chan
   return { cells: [{ sheet: sheet.id, column: column.id, rows: kept }], along: [] };
 }
 
-function pickRows(sheet: PlanSheet, within: string, rows: readonly number[]): number[] | ChangeFault {
+export function pickRows(sheet: PlanSheet, within: string, rows: readonly number[]): number[] | ChangeFault {
   // Commas and equals signs inside quotation marks belong to the name.
   const tests = (within.match(/(?:"[^"]*"|[^,"])+/g) ?? []).map((part) => part.trim());
   let kept = [...rows];
