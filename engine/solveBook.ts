@@ -41,8 +41,9 @@ export interface SolveReport extends Omit<Solved, 'answers'> {
   readonly today: string;
   readonly result: FoundResult;
   readonly resultToday: number;
-  /** `40 %`, or the other result. */
+  /** `40 %`, or the name of the other result. */
   readonly wanted: string;
+  readonly isOther: boolean;
   readonly answers: readonly CheckedAnswer[];
 }
 
@@ -76,6 +77,7 @@ export function solveBook(source: Source, question: SolveQuestion): Swept<SolveR
       result: goal.result,
       resultToday: values.number(goal.result.sheet, goal.result.column, goal.result.row),
       wanted: goal.text,
+      isOther: typeof goal.wanted !== 'number',
       ...solved,
       answers: solved.answers.map((each) => ({
         ...each,

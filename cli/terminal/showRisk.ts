@@ -86,7 +86,7 @@ function opening({ lines, inputs, draws }: RiskReport, how: ShowHow): string[] {
   if (worst === undefined || (worst.missed ?? 0) === 0) return [`${named} No result was missed in any draw.`];
   const often = judged.filter(({ missed }) => (missed ?? 0) > 0.5).length;
   return [
-    `${named} ${often === 0 ? 'Most results are met more often than not' : `${often} of ${judged.length} results are missed in more than half of the draws`}; most often ${worst.result.name}: ${share(worst.missed ?? 0, how)}.`,
+    `${named} ${often === 0 ? 'Most results are met more often than not' : `${often} of ${judged.length} results ${often === 1 ? 'is' : 'are'} missed in more than half of the draws`}; most often ${worst.result.name}: ${share(worst.missed ?? 0, how)}.`,
   ];
 }
 

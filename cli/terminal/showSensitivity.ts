@@ -18,7 +18,7 @@ export function showSensitivity(report: SensitivityReport, all: boolean, how: Sh
   const scale = { from: Math.min(...reached), to: Math.max(...reached), today };
   const columns = [
     { heading: 'Input', align: 'left' as const },
-    ...(hasOwn ? [{ heading: 'goes to', align: 'left' as const }] : []),
+    ...(hasOwn ? [{ heading: 'goes to', align: 'right' as const }] : []),
     { heading: 'down', align: 'right' as const },
     { heading: 'up', align: 'right' as const },
   ];
@@ -51,7 +51,7 @@ export function showSensitivity(report: SensitivityReport, all: boolean, how: Sh
     ).trimEnd(),
     '',
     ...closing(report, lines.length, how).flatMap((line) => wrap(line, how.width)),
-    `Next: ${how.command} solve ${how.book} --vary "${lines[0]?.input ?? 'wage'}" --until "${result.name} = ${text(today)}"`,
+    `Next: ${how.command} help solve   which figure of an input gives the result you want`,
   ];
   return `${parts.join('\n')}\n`;
 }

@@ -6,8 +6,9 @@ import { wrap } from './table.ts';
 
 /** The answer first; every answer where there are several, and how far the result comes where there is none. */
 export function showSolve(report: SolveReport, how: ShowHow): string {
-  const { answers, result, input, today, wanted, resultToday, prices } = report;
-  const now = `${today === '' ? '' : `${capital(input)} is ${today}, `}${result.name} ${resultText(resultToday, result, how.settings)} today.`;
+  const { answers, result, input, today, resultToday, prices } = report;
+  const wanted = wantedText(report);
+  const now = `${capital(today === '' ? '' : `${input} is ${today}, `)}${today === '' ? capital(result.name) : result.name} ${resultText(resultToday, result, how.settings)} today.`;
   const [first, second] = answers;
   const lines = [
     ...(first === undefined ? none(report, how) : []),
@@ -33,14 +34,15 @@ function unique<T extends { readonly message: string }>(problems: readonly T[]):
 }
 
 function answerLines(answer: CheckedAnswer, report: SolveReport, how: ShowHow): string[] {
-  const { result, wanted } = report;
+  const { result } = report;
+  const wanted = wantedText(report);
   const text = (value: number): string => resultText(value, result, how.settings);
   const input = how.style.heading(capital(report.input));
   switch (answer.how) {
     case 'exact': {
       const residual = Math.max(...answer.checks.map((each) => Math.abs(each.residual)));
       return [
-        `${input} ${answer.point.text} makes ${result.name} ${wanted}${isOther(answer.point, wanted) ? ` (${text(answer.point.wanted)})` : ''}.`,
+        `${input} ${answer.point.text} makes ${result.name} ${wanted}${report.isOther ? ` (${text(answer.point.wanted)})` : ''}.`,
         ...(answer.rounded === null
           ? []
           : [`Rounded to ${answer.rounded.text} it is ${text(answer.rounded.result)}.`]),
@@ -69,10 +71,6 @@ function place(point: SolvedPoint, other: SolvedPoint): string {
   return `${point.at < other.at ? 'up to' : 'more than'} ${point.text}`;
 }
 
-function isOther({ wanted }: SolvedPoint, text: string): boolean {
-  return !/\d/.test(text[0] ?? '') && !Number.isNaN(wanted) && !text.startsWith('-');
-}
-
 function checked(residual: number): string {
   return `Put into the book and priced anew, it is off by ${residual === 0 ? 'nothing' : residual.toPrecision(1)}.`;
 }
@@ -81,7 +79,9 @@ function none(
   { depends, result, input, wanted, from, to, least, greatest }: SolveReport,
   how: ShowHow,
 ): string[] {
-  const text = (point: SolvedPoint): string => resultText(point.result, result, how.settings);
+  const shown = (value: number): string => resultText(value, result, how.settings);
+  const text = (point: SolvedPoint): string =>
+    `${shown(point.result)}${isOther ? ` against ${shown(point.wanted)}` : ''}`;
   const named = how.style.heading(capital(result.name));
   if (!depends) return [`${named} does not depend on ${input}, so no figure of it makes it ${wanted}.`];
   if (least === null || greatest === null)

@@ -43,7 +43,10 @@ function oneWay({ across, results }: SweepTableReport, how: ShowHow): string[] {
       step,
       ...some.map(({ result, rows: [row] }) => resultText(row?.[first] ?? null, result, how.settings)),
     ]);
-    const columns = [right(capital(across.input)), ...some.map(({ result }) => right(resultTitle(result)))];
+    const columns = [
+      right(capital(across.input)),
+      ...some.map(({ result }) => right(results.length === 1 ? 'Result' : resultTitle(result))),
+    ];
     tables.push(table(columns, rows, how.width, how.style));
   }
   return [...wrap(how.style.heading(title), how.width), '', ...tables];

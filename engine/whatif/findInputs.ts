@@ -173,6 +173,13 @@ function rowsOfGroup(plan: Plan, id: string, group: string): number[] {
   if (kind !== undefined) return all.filter((row) => kind === 'all' || kindOf(sheet, row) === kind);
   const exact = exactRows(sheet, group);
   if (exact.length > 0) return exact;
+  const both = /^(.+) (?:at|in) (.+)$/i.exec(group);
+  if (both !== null && sheet.key.length === 2) {
+    const [first, second] = sheet.key.map((id) => sheet.columns.find((each) => each.id === id)?.inputs ?? []);
+    const is = (value: unknown, name = ''): boolean => sameKey(String(value ?? '')) === sameKey(name);
+    const rows = all.filter((row) => is(first?.[row], both[1]) && is(second?.[row], both[2]));
+    if (rows.length > 0) return rows;
+  }
   const texts = sheet.columns.filter(
     (column) => column.inputs !== undefined && ['text', 'ref', 'choice'].includes(column.kind),
   );

@@ -1,6 +1,7 @@
 import type { Plan, PlanColumn, PlanSheet } from '../sheets/plan.ts';
 import type { InputCells } from './change.ts';
 import { findInputs, headingOf, isFault, isOpen } from './findInputs.ts';
+import { inputWords } from './inputWords.ts';
 import { type Mover, moverOf, only, placeId, wordKinds } from './mover.ts';
 
 /** Sheets whose figures are read by a fit or a cutting plan and by no formula of a price; and this list's own. */
@@ -45,8 +46,7 @@ export function inputGroups(plan: Plan): Mover[] {
   named('minutes', ...keys('work', 'for').map((each) => `minutes of ${each}`));
   named(...keys('channels', 'channel').flatMap((each) => [`fees of ${each}`, `postage of ${each}`]));
   named('asking prices');
-  const sold = plan.sheets.find(({ id }) => id === 'sales_mix');
-  if (sold !== undefined) add('sales_mix.pieces_per_month', wholeColumn(sold, 'pieces_per_month'));
+  if (plan.sheets.some(({ id }) => id === 'sales_mix')) named('pieces sold');
   for (const { cells } of groups) for (const place of cells) covered.add(placeId(place));
   for (const sheet of plan.sheets) {
     if (leftOut.has(sheet.id)) continue;
@@ -55,15 +55,12 @@ export function inputGroups(plan: Plan): Mover[] {
       for (let row = 0; row < sheet.rowCount; row += 1) {
         const cells = [{ sheet: sheet.id, column: column.id, rows: [row] }];
         const isCovered = covered.has(placeId({ sheet: sheet.id, column: column.id, row }));
-        if (!isCovered || sheet.id === 'prices') add(nameOf(sheet, column, row, plan), cells);
+        if (!isCovered || ['prices', 'sales_mix'].includes(sheet.id))
+          add(nameOf(sheet, column, row, plan), cells);
       }
     }
   }
   return groups;
-}
-
-function wholeColumn(sheet: PlanSheet, column: string): InputCells[] {
-  return [{ sheet: sheet.id, column, rows: Array.from({ length: sheet.rowCount }, (_, row) => row) }];
 }
 
 /** `finished length of fob short` where that names this cell alone, else the sheet language. */
@@ -72,17 +69,15 @@ function nameOf(sheet: PlanSheet, column: PlanColumn, row: number, plan: Plan): 
   const key = sheet.key.map((id) =>
     String(sheet.columns.find((each) => each.id === id)?.inputs?.[row] ?? ''),
   );
-  const [only] = key;
-  if (key.length === 1) {
-    const short = `${headingOf(column)} of ${only}`;
-    const found = findInputs(short, plan);
-    const [first, second] = isFault(found) || found.along.length > 0 ? [] : found.cells;
-    const isThis =
-      second === undefined &&
-      first?.sheet === sheet.id &&
-      first.column === column.id &&
-      first.rows.length === 1;
-    if (isThis && first?.rows[0] === row) return short;
-  }
+  const word = inputWords.find((each) => each.sheet === sheet.id && each.columns[0] === column.id)?.words[0];
+  const short = `${word ?? headingOf(column)} of ${key.join(' at ')}`;
+  const found = findInputs(short, plan);
+  const [first, second] = isFault(found) || found.along.length > 0 ? [] : found.cells;
+  const isThis =
+    second === undefined &&
+    first?.sheet === sheet.id &&
+    first.column === column.id &&
+    first.rows.length === 1;
+  if (isThis && first?.rows[0] === row) return short;
   return `${sheet.id}[${key.join(', ')}].${column.id}`;
 }

@@ -88,7 +88,7 @@ export function sensitivityOf(
   };
 }
 
-/** Inputs on which the result depends, each with only the cells that matter left out of the question or not. */
+/** Inputs on which the result depends; of several that mean the same cells of it, one. */
 function neededOnly(
   plan: Plan,
   values: Values,
@@ -102,7 +102,11 @@ function neededOnly(
   // All cord, where only one cord matters, says the same as that cord: the narrower name stays.
   const seen = new Map<string, TriedInput>();
   for (const each of kept) {
-    const id = each.mover.cells
+    // What is nothing stays nothing, by whatever share it moves.
+    const moving = each.mover.cells.filter(
+      (_, at) => each.low.how !== 'percent' || each.mover.before[at] !== 0,
+    );
+    const id = moving
       .map(placeId)
       .filter((place) => wanted.has(place))
       .sort()

@@ -33,7 +33,9 @@ export function endsOf(range: UncertainInput): { readonly low: Alteration; reado
   const bounded = shape.form === 'triangular' || shape.form === 'uniform';
   const low = bounded ? shape.least : quantileOf(shape, 0.05);
   const high = bounded ? shape.greatest : quantileOf(shape, 0.95);
+  // Quantiles have endless digits, and what is told must be what is tried.
   const tidy = (alteration: Alteration): Alteration =>
-    withSize(alteration, Number(sizeOf(alteration).toPrecision(9)));
-  return { low: tidy(alterationOf(range, low)), high: tidy(alterationOf(range, high)) };
+    withSize(alteration, Number(sizeOf(alteration).toPrecision(alteration.how === 'value' ? 5 : 3)));
+  const [least, greatest] = [alterationOf(range, low), alterationOf(range, high)];
+  return bounded ? { low: least, high: greatest } : { low: tidy(least), high: tidy(greatest) };
 }
