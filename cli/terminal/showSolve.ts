@@ -7,7 +7,7 @@ import { wrap } from './table.ts';
 /** The answer first; every answer where there are several, and how far the result comes where there is none. */
 export function showSolve(report: SolveReport, how: ShowHow): string {
   const { answers, result, input, today, resultToday, prices } = report;
-  const wanted = wantedText(report);
+  const { wanted } = report;
   const now = `${capital(today === '' ? '' : `${input} is ${today}, `)}${today === '' ? capital(result.name) : result.name} ${resultText(resultToday, result, how.settings)} today.`;
   const [first, second] = answers;
   const lines = [
@@ -34,8 +34,7 @@ function unique<T extends { readonly message: string }>(problems: readonly T[]):
 }
 
 function answerLines(answer: CheckedAnswer, report: SolveReport, how: ShowHow): string[] {
-  const { result } = report;
-  const wanted = wantedText(report);
+  const { result, wanted } = report;
   const text = (value: number): string => resultText(value, result, how.settings);
   const input = how.style.heading(capital(report.input));
   switch (answer.how) {
@@ -76,7 +75,7 @@ function checked(residual: number): string {
 }
 
 function none(
-  { depends, result, input, wanted, from, to, least, greatest }: SolveReport,
+  { depends, result, input, wanted, isOther, from, to, least, greatest }: SolveReport,
   how: ShowHow,
 ): string[] {
   const shown = (value: number): string => resultText(value, result, how.settings);
