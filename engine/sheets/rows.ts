@@ -41,7 +41,8 @@ export function layRows(
     return {
       rowCount: 1,
       inputs: new Map(read.map((column) => [column.id, [book.record.get(column.id) ?? null]])),
-      places: [{ file: source.form === 'none' ? definition.at.file : source.form }],
+      // A record that is all formulas stands in no file of the maker's: it is found in the workbook.
+      places: [{ file: source.form === 'none' ? `the sheet ${definition.title}` : source.form }],
       fixed: [],
     };
   }

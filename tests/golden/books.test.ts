@@ -123,8 +123,10 @@ How to start with your own figures
   Then: sennit check (is it all understood), sennit price (the prices), sennit workbook (a workbook of it all).
   For a batch: make.csv, what to make, and stock.csv, what lies in the workshop; then sennit cut (what to cut
   and what to buy).
-  Replace a few rows at a time and run sennit check in between. Delete ends.csv, set_prices.csv and
-  make.csv, or write your own in them.
+  For a month: sales_mix.csv, what you expect to sell; then sennit breakeven (what pays the overhead) and
+  sennit mix (what to make of your bench hours).
+  Replace a few rows at a time and run sennit check in between. Delete ends.csv, set_prices.csv,
+  sales_mix.csv and make.csv, or write your own in them.
 
 How things are written
   The first line of a table holds the headings named below; their order is free. A column that you do not
