@@ -1,10 +1,24 @@
 import { accent, bad, cssColour, good, ink, line, paper, quiet, watch } from '../../palette.ts';
 
+export type ChartColour =
+  | 'ink'
+  | 'paper'
+  | 'quiet'
+  | 'line'
+  | 'accent'
+  | 'good'
+  | 'watch'
+  | 'bad'
+  | 'soft'
+  | 'tint'
+  | 'slate'
+  | 'sand';
+
 /**
  * Colours of charts by name. A picture is drawn in these and written with the page's own names for them.
  * Neighbours in a stacked bar alternate between dark and light, so that they stay apart in grey print.
  */
-export const chartColours = {
+export const chartColours: Readonly<Record<ChartColour, string>> = {
   ink: cssColour(ink),
   paper: cssColour(paper),
   quiet: cssColour(quiet),
@@ -20,7 +34,7 @@ export const chartColours = {
   slate: '#4A5B6C',
   /** The line darkened a little: the fourth part of a cost. */
   sand: '#D5C9A8',
-} as const;
+};
 
 const names = new Map(Object.entries(chartColours).map(([name, colour]) => [colour.toLowerCase(), name]));
 
