@@ -43,6 +43,7 @@ const doors = {
   papaparse: '^engine/book/csvFile\\.ts$',
   valibot: '^engine/sheets/readSheetFile\\.ts$',
   'decimal.js': '^engine/money/',
+  'pure-rand': '^engine/chance/draws\\.ts$',
   commander: '^cli/',
   'write-file-atomic': '^cli/',
 };

@@ -7,6 +7,9 @@ import { addFit } from './commands/fit.ts';
 import { addNew } from './commands/new.ts';
 import { addPrice } from './commands/price.ts';
 import { addReport } from './commands/report.ts';
+import { addRisk } from './commands/risk.ts';
+import { addSensitivity } from './commands/sensitivity.ts';
+import { addSolve } from './commands/solve.ts';
 import { addWhatIf } from './commands/whatif.ts';
 import { addWorkbook } from './commands/workbook.ts';
 import { type ExitCode, Hindrance, type Io, type Outcome } from './io.ts';
@@ -57,6 +60,9 @@ Exit codes: 0 done; 1 the book has errors, or a file is in the way; 2 wrong comm
     addCards,
     addReport,
     addWhatIf,
+    addSensitivity,
+    addSolve,
+    addRisk,
     addWorkbook,
   ]) {
     add(program, io, outcome);

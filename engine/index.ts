@@ -62,14 +62,35 @@ export { type FitQuestion, type FittedBook, fitBook } from './fitBook.ts';
 export { type CordQuestion, oneOffCord } from './oneOffCord.ts';
 export { type Priced, priceBook, type Source } from './priceBook.ts';
 export { reportBook } from './reportBook.ts';
+export { type RiskQuestion, type RiskReport, riskBook } from './riskBook.ts';
 export { type WrittenCell, writeBack } from './samples/writeBack.ts';
+export {
+  type SensitivityQuestion,
+  type SensitivityReport,
+  type SweepTableReport,
+  sensitivityBook,
+  sweepTableBook,
+  type TableQuestion,
+} from './sensitivityBook.ts';
 export type { CellValue, ColumnRole, Plan, PlanColumn, PlanSheet } from './sheets/plan.ts';
 export { readSheetFiles } from './sheets/readDefinitions.ts';
 export type { SheetFile } from './sheets/readSheetFile.ts';
 export { digitsOf, showNumber, showTrimmed, showValue } from './sheets/showValue.ts';
+export {
+  type AnswerCheck,
+  type CheckedAnswer,
+  type SolveQuestion,
+  type SolveReport,
+  solveBook,
+} from './solveBook.ts';
 export type { Solver } from './solver/solver.ts';
+export type { PriceRule, Swept } from './sweptBook.ts';
 export { weaveNames } from './weaveNames.ts';
 export { type WhatIf, type WhatIfQuestion, whatIfBook } from './whatIfBook.ts';
+export type { FoundResult } from './whatif/findResults.ts';
+export type { Driver, RiskLine } from './whatif/risk.ts';
+export type { SensitivityLine, TriedFigure } from './whatif/sensitivity.ts';
+export type { SolvedPoint } from './whatif/solve.ts';
 export type {
   ChangeReport,
   MonthState,

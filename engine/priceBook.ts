@@ -10,6 +10,7 @@ import type { SheetDefinition } from './sheets/definition.ts';
 import type { Plan } from './sheets/plan.ts';
 import { assemble, readSheetFiles } from './sheets/readDefinitions.ts';
 import type { SheetFile } from './sheets/readSheetFile.ts';
+import { readRanges } from './whatif/ranges.ts';
 import { readScenarios } from './whatif/scenarios.ts';
 
 /** Everything that is needed to price a book. */
@@ -49,7 +50,8 @@ export function priceBook(source: Source): Priced {
   const priced = priceOpened(opened);
   if (priced.plan === undefined) return priced;
   const { problems } = readScenarios(priced.plan);
-  return { ...priced, problems: [...priced.problems, ...problems] };
+  const ranges = readRanges(priced.plan);
+  return { ...priced, problems: [...priced.problems, ...problems, ...ranges.problems] };
 }
 
 /** The first half of the path: reads book and sheets. */

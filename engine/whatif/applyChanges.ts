@@ -62,7 +62,7 @@ export function withInputs(plan: Plan, inputs: ReadonlyMap<string, readonly Cell
 }
 
 /** As the tables themselves are read: within bounds, and whole where only whole numbers are. */
-function fits(value: CellValue, { kind, bounds }: PlanColumn): boolean {
+export function fits(value: CellValue, { kind, bounds }: PlanColumn): boolean {
   if (typeof value !== 'number') return true;
   const shown = kind === 'percent' ? value * 100 : value;
   const { min, above, max, below } = bounds;

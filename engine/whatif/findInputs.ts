@@ -63,7 +63,7 @@ export function isFault(found: object): found is ChangeFault {
   return 'mend' in found;
 }
 
-function sheetOf(plan: Plan, id: string): PlanSheet | undefined {
+export function sheetOf(plan: Plan, id: string): PlanSheet | undefined {
   return plan.sheets.find((each) => each.id === id);
 }
 
@@ -73,7 +73,7 @@ function keysOf(plan: Plan, id: string): string[] {
   return (key?.inputs ?? []).map(String);
 }
 
-function isOpen(column: PlanColumn): boolean {
+export function isOpen(column: PlanColumn): boolean {
   return (column.role === 'input' || column.role === 'override') && column.kind !== 'formula';
 }
 
@@ -115,7 +115,7 @@ function figureOf(figure: string, group: string, plan: Plan): FoundInputs | unde
   return undefined;
 }
 
-function headingOf(column: PlanColumn): string {
+export function headingOf(column: PlanColumn): string {
   return column.heading.toLowerCase().replace(/,.*$/, '');
 }
 
@@ -173,6 +173,13 @@ function rowsOfGroup(plan: Plan, id: string, group: string): number[] {
   if (kind !== undefined) return all.filter((row) => kind === 'all' || kindOf(sheet, row) === kind);
   const exact = exactRows(sheet, group);
   if (exact.length > 0) return exact;
+  const both = /^(.+) (?:at|in) (.+)$/i.exec(group);
+  if (both !== null && sheet.key.length === 2) {
+    const [first, second] = sheet.key.map((id) => sheet.columns.find((each) => each.id === id)?.inputs ?? []);
+    const is = (value: unknown, name = ''): boolean => sameKey(String(value ?? '')) === sameKey(name);
+    const rows = all.filter((row) => is(first?.[row], both[1]) && is(second?.[row], both[2]));
+    if (rows.length > 0) return rows;
+  }
   const texts = sheet.columns.filter(
     (column) => column.inputs !== undefined && ['text', 'ref', 'choice'].includes(column.kind),
   );
@@ -233,7 +240,7 @@ function bySheetLanguage(named: RegExpExecArray, plan: Plan): FoundInputs | Chan
   return { cells: [{ sheet: sheet.id, column: column.id, rows: kept }], along: [] };
 }
 
-function pickRows(sheet: PlanSheet, within: string, rows: readonly number[]): number[] | ChangeFault {
+export function pickRows(sheet: PlanSheet, within: string, rows: readonly number[]): number[] | ChangeFault {
   const tests = within.split(',').map((part) => part.trim());
   let kept = [...rows];
   for (const [at, test] of tests.entries()) {

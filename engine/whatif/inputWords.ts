@@ -46,7 +46,8 @@ export const inputWords: readonly InputWord[] = Object.freeze([
     sheet: 'work',
     columns: ['minutes_per_piece', 'minutes_per_batch', 'minutes_per_length'],
   },
-  { words: ['asking price', 'ticket'], sheet: 'prices', columns: ['asking_set'] },
+  { words: ['asking price', 'asking prices', 'ticket'], sheet: 'prices', columns: ['asking_set'] },
+  { words: ['pieces sold', 'pieces', 'sales'], sheet: 'sales_mix', columns: ['pieces_per_month'] },
 ]);
 
 /** `margin` means the general one alone, that of a channel or a product after `of`. */

@@ -1,0 +1,97 @@
+import { hasErrors, type Problem } from './book/problem.ts';
+import type { Source } from './priceBook.ts';
+import { sampledInputs } from './sampledInputs.ts';
+import { asked, type PriceRule, resultsNamed, type Swept, type SweptBook, sweptBook } from './sweptBook.ts';
+import { isFault } from './whatif/findInputs.ts';
+import type { FoundResult } from './whatif/findResults.ts';
+import { readFigure } from './whatif/goal.ts';
+import { readRanges } from './whatif/ranges.ts';
+import { type DrawnRisk, type Goal, riskOf } from './whatif/risk.ts';
+import type { UncertainInput } from './whatif/uncertain.ts';
+
+export interface RiskQuestion {
+  /** Results, in a maker's words; where empty the margin of every price and the month's profit. */
+  readonly of: readonly string[];
+  readonly draws: number;
+  readonly seed: number;
+  /** What counts as missed; each price's own wanted margin where absent, and nothing for amounts. */
+  readonly miss?: string;
+  readonly prices: PriceRule;
+}
+
+/** How results come out where inputs lie within their ranges. */
+export interface RiskReport extends DrawnRisk {
+  readonly workshop: string;
+  readonly currency: string;
+  readonly prices: PriceRule;
+  readonly draws: number;
+  readonly seed: number;
+  readonly inputs: readonly Pick<UncertainInput, 'input' | 'of' | 'shape'>[];
+}
+
+/** Draws the inputs that ranges.csv holds and calculates the results of each draw. */
+export function riskBook(source: Source, question: RiskQuestion): Swept<RiskReport> {
+  const { priced, swept } = sweptBook(source, question.prices);
+  if (swept === undefined) return { problems: priced.problems, priced };
+  const problems: Problem[] = [...priced.problems];
+  const { plan, values } = swept;
+  const read = readRanges(plan);
+  const sampled = sampledInputs(priced, plan, read.ranges.sampled);
+  problems.push(...read.problems, ...sampled.problems);
+  const uncertain = [...read.ranges.inputs, ...sampled.inputs];
+  if (uncertain.length === 0 && !hasErrors(problems))
+    problems.push(
+      asked('', {
+        message: 'Nothing is uncertain: the book has no ranges.',
+        accepted: 'a table ranges.csv with rows such as: wage, triangular, 19, 21, 26',
+        mend: 'Write down how far wage, prices of cord and minutes may be off.',
+      }),
+    );
+  const goals = goalsOf(question, swept, problems);
+  if (hasErrors(problems)) return { problems, priced };
+  return {
+    problems,
+    priced,
+    report: {
+      workshop: plan.settings.workshop,
+      currency: plan.settings.currency,
+      prices: question.prices,
+      draws: question.draws,
+      seed: question.seed,
+      inputs: uncertain.map(({ input, of, shape }) => ({ input, of, shape })),
+      ...riskOf(plan, values, uncertain, goals, question),
+    },
+  };
+}
+
+function goalsOf(question: RiskQuestion, book: SweptBook, problems: Problem[]): Goal[] {
+  const all = question.of.length === 0;
+  const named = all ? ['margin', ...(hasMonth(book) ? ["month's profit"] : [])] : question.of;
+  const results = named.flatMap((text): readonly FoundResult[] => {
+    const found = resultsNamed(text, book);
+    if (!isFault(found)) return found;
+    problems.push(asked(text, found));
+    return [];
+  });
+  let told = false;
+  return results.map((result): Goal => {
+    // Of all results together, a wanted margin is meant for the margins.
+    const meant = question.miss !== undefined && (!all || result.kind === 'percent');
+    if (!meant) return { result, wanted: usualGoal(result, book) };
+    const read = readFigure(question.miss ?? '', result, book.plan);
+    if (!isFault(read)) return { result, wanted: read.value };
+    if (!told) problems.push(asked(question.miss ?? '', read));
+    told = true;
+    return { result, wanted: null };
+  });
+}
+
+function hasMonth({ plan }: SweptBook): boolean {
+  return plan.sheets.some(({ id }) => id === 'month');
+}
+
+/** A margin is missed where it is less than the one wanted there, an earning where it is less than nothing. */
+function usualGoal({ sheet, column, row }: FoundResult, { values }: SweptBook): number | null {
+  if (sheet === 'prices' && column === 'margin') return values.number('prices', 'wanted_margin', row);
+  return ['contribution', 'profit', 'profit_after_tax', 'contribution_per_hour'].includes(column) ? 0 : null;
+}

@@ -1,0 +1,52 @@
+import { describe, expect, it } from 'vitest';
+import { findInputs, isFault } from '../../engine/whatif/findInputs.ts';
+import { inputGroups } from '../../engine/whatif/inputGroups.ts';
+import { placeId } from '../../engine/whatif/mover.ts';
+import { demoBook, demoBooks, pricedBook } from '../support/books.ts';
+import { cellsOf, isFigure } from '../support/replaceInputs.ts';
+
+describe.each(demoBooks)('inputs of the book %s', (name) => {
+  const { plan } = pricedBook(demoBook(name));
+  const groups = inputGroups(plan);
+  const uncounted = new Set(['samples', 'stock']);
+
+  it('are called by names that find them again', () => {
+    for (const { name: called, cells } of groups) {
+      const found = findInputs(called, plan);
+      if (isFault(found)) throw new Error(`${called}: ${found.message}`);
+      const again = new Set(
+        [...found.cells, ...found.along].flatMap(({ sheet, column, rows }) =>
+          rows.map((row) => placeId({ sheet, column, row })),
+        ),
+      );
+      expect(
+        cells.every((place) => again.has(placeId(place))),
+        called,
+      ).toBe(true);
+    }
+  });
+
+  it('are every figure that is not counted and not blank or nothing', () => {
+    const grouped = new Set(groups.flatMap(({ cells }) => cells.map(placeId)));
+    const figures = cellsOf(
+      plan,
+      (sheet, column) => isFigure(sheet, column) && column.kind !== 'count' && !uncounted.has(sheet),
+    );
+    const filled = figures.filter(({ sheet, column, row }) => {
+      const inputs = plan.sheets
+        .find(({ id }) => id === sheet)
+        ?.columns.find(({ id }) => id === column)?.inputs;
+      return typeof inputs?.[row] === 'number' && inputs[row] !== 0;
+    });
+    expect(filled.length).toBeGreaterThan(100);
+    expect(filled.map(placeId).filter((id) => !grouped.has(id))).toEqual([]);
+  });
+
+  it('stand together where makers speak of them together', () => {
+    const named = (called: string): number => groups.find((each) => each.name === called)?.cells.length ?? 0;
+    expect(named('wage')).toBe(1);
+    expect(named('overhead')).toBeGreaterThan(2);
+    expect(named('cord')).toBeGreaterThan(3);
+    expect(named('minutes of bar')).toBeGreaterThan(2);
+  });
+});
