@@ -1,6 +1,6 @@
 import { shorten } from '../../shorten.ts';
 import { axisRoomPx, type ChartSize, figureAxis, lettersIn, rowAxis, wordsBeside } from './axes.ts';
-import { chartColours } from './chartColours.ts';
+import { type ChartColour, chartColours } from './chartColours.ts';
 import type { ChartOption } from './chartOption.ts';
 
 /** A row with a bar from one figure to another; its words stand at their ends. */
@@ -10,7 +10,7 @@ export interface SpanBar {
     readonly from: number;
     readonly to: number;
     readonly words: string;
-    readonly colour: keyof typeof chartColours;
+    readonly colour: ChartColour;
   }[];
 }
 

@@ -1,26 +1,24 @@
 import { accent, bad, cssColour, good, ink, line, paper, quiet, watch } from '../../palette.ts';
 
+export type ChartColour =
+  | 'ink'
+  | 'paper'
+  | 'quiet'
+  | 'line'
+  | 'accent'
+  | 'good'
+  | 'watch'
+  | 'bad'
+  | 'soft'
+  | 'tint'
+  | 'slate'
+  | 'sand';
+
 /**
  * Colours of charts by name. A picture is drawn in these and written with the page's own names for them.
  * Neighbours in a stacked bar alternate between dark and light, so that they stay apart in grey print.
  */
-export const chartColours: Readonly<
-  Record<
-    | 'ink'
-    | 'paper'
-    | 'quiet'
-    | 'line'
-    | 'accent'
-    | 'good'
-    | 'watch'
-    | 'bad'
-    | 'soft'
-    | 'tint'
-    | 'slate'
-    | 'sand',
-    string
-  >
-> = {
+export const chartColours: Readonly<Record<ChartColour, string>> = {
   ink: cssColour(ink),
   paper: cssColour(paper),
   quiet: cssColour(quiet),

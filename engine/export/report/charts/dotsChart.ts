@@ -8,14 +8,14 @@ import {
   rowAxis,
   wordsBeside,
 } from './axes.ts';
-import { chartColours } from './chartColours.ts';
+import { type ChartColour, chartColours } from './chartColours.ts';
 import type { ChartOption } from './chartOption.ts';
 
 /** One dot; its words stand beside it where it has some. */
 export interface Dot {
   readonly figure: number;
   readonly mark: 'circle' | 'triangle' | 'diamond' | 'rect' | 'tick';
-  readonly colour: keyof typeof chartColours;
+  readonly colour: ChartColour;
   readonly words?: string;
 }
 
