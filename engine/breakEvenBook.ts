@@ -3,7 +3,7 @@ import { hasErrors, type Problem } from './book/problem.ts';
 import { readField } from './book/readTable.ts';
 import type { FieldSchema } from './book/schema.ts';
 import { isFailure, type Values } from './calc/values.ts';
-import { type Priced, priceBook, type Source } from './priceBook.ts';
+import { openBook, type Priced, priceBook, priceOpened, type Source } from './priceBook.ts';
 import { bookSchema } from './sheets/bookSchema.ts';
 import type { Plan } from './sheets/plan.ts';
 import { assemble } from './sheets/readDefinitions.ts';
@@ -43,14 +43,17 @@ export function breakEvenBook(source: Source, question: BreakEvenQuestion): Pric
     return { ...priced, problems: [...problems, ...found] };
   // A price that is reckoned from its cost would move with the overhead: it is held, as if set by hand.
   const setPrices = heldPrices(plan, values, book.tables.get('set_prices'));
-  return priceBook({
-    ...asked,
-    made: new Map([
-      ...(source.made ?? []),
-      ['overheads', overheadTable(value, book.tables.get('overheads'))],
-      ['set_prices', setPrices],
-    ]),
-  });
+  // Scenarios and ranges have been read with the book: they may name an overhead that stands in for none now.
+  return priceOpened(
+    openBook({
+      ...asked,
+      made: new Map([
+        ...(source.made ?? []),
+        ['overheads', overheadTable(value, book.tables.get('overheads'))],
+        ['set_prices', setPrices],
+      ]),
+    }),
+  );
 }
 
 function overheadField(source: Source): FieldSchema {

@@ -37,7 +37,8 @@ export function bigBook(starter: BookFiles, products: number): Map<string, strin
   for (const file of ['parts.csv', 'work.csv', 'ends.csv']) {
     files.set(file, only(copied(lines(files.get(file)))));
   }
-  for (const file of ['set_prices.csv', 'make.csv']) files.delete(file);
+  for (const file of ['set_prices.csv', 'make.csv', 'sales_mix.csv', 'scenarios.csv', 'ranges.csv'])
+    files.delete(file);
   return files;
 }
 
