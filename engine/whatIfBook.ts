@@ -91,8 +91,11 @@ function questionOf(
 ): { readonly asked: readonly Asked[]; readonly problems: Problem[] } {
   const problems: Problem[] = [];
   const own = texts.flatMap((text): DatedChange[] => {
-    const change = parseChange(text, plan);
-    if (!isFault(change)) return [{ change, from: '' }];
+    const dated = /^(.+?),?\s+from\s+(\d{4}-(?:0[1-9]|1[0-2])(?:-(?:0[1-9]|[12]\d|3[01]))?)$/i.exec(
+      text.trim(),
+    );
+    const change = parseChange(dated?.[1] ?? text, plan);
+    if (!isFault(change)) return [{ change, from: dated?.[2] ?? '' }];
     const { message, accepted, mend } = change;
     problems.push(problem('change-unclear', commandLine, message, { found: text, accepted, mend }));
     return [];

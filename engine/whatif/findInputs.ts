@@ -8,6 +8,8 @@ import { type InputWord, inputWords, marginWords, materialGroups } from './input
 export interface FoundInputs {
   readonly cells: readonly InputCells[];
   readonly along: readonly InputCells[];
+  /** Present where the text means one figure that is the sum of the cells. */
+  readonly together?: true;
 }
 
 const accepted =
@@ -36,6 +38,7 @@ export function findInputs(text: string, plan: Plan): FoundInputs | ChangeFault 
     return {
       cells,
       along: word.along === undefined ? [] : whole(plan, word.along.sheet, word.along.columns).cells,
+      ...(word.together === undefined ? {} : { together: true }),
     };
   }
   // "cord prices", "online fees": the group first, then the figure.
@@ -47,6 +50,8 @@ export function findInputs(text: string, plan: Plan): FoundInputs | ChangeFault 
   }
   const alone = groupAlone(plain, plan);
   if (alone !== undefined) return alone;
+  const many = namedRow(plain, plan);
+  if (many !== undefined) return many;
   return {
     message: `“${plain}” is no input of this book.`,
     accepted,
@@ -57,6 +62,33 @@ export function findInputs(text: string, plan: Plan): FoundInputs | ChangeFault 
       ...keysOf(plan, 'overheads'),
     ]),
   };
+}
+
+/** The name of a weave, a product or a channel has many figures: says which there are. */
+function namedRow(name: string, plan: Plan): ChangeFault | undefined {
+  for (const id of ['weaves', 'products', 'channels', 'families']) {
+    const sheet = sheetOf(plan, id);
+    const [row] = sheet === undefined ? [] : exactRows(sheet, name);
+    if (sheet === undefined || row === undefined) continue;
+    const figures = sheet.columns.filter(
+      (each) => isOpen(each) && typeof each.inputs?.[row] === 'number' && each.kind !== 'count',
+    );
+    const asked = [
+      ...inputWords.flatMap((word) => {
+        const of = sheetOf(plan, word.sheet);
+        return of !== undefined && of.layout !== 'form' && exactRows(of, name).length > 0
+          ? word.words.slice(0, 1)
+          : [];
+      }),
+      ...figures.map(headingOf),
+    ];
+    return {
+      message: `“${name}” is a row of ${sheet.title}, and has more figures than one.`,
+      accepted: [...new Set(asked)].map((each) => `${each} of ${name}`).join(', ') || 'one of its figures',
+      mend: 'Say which figure of it.',
+    };
+  }
+  return undefined;
 }
 
 export function isFault(found: object): found is ChangeFault {
@@ -102,15 +134,21 @@ function figureOf(figure: string, group: string, plan: Plan): FoundInputs | unde
     const found = ofWord(word, group, plan);
     if (found !== undefined) return found;
   }
-  // Any other figure by its heading or name, of a row known by its key.
+  // Any other figure by its heading or name: of a row known by its key, or of the rows that a word means.
   const id = figure.replace(/[\s-]+/g, '_');
-  for (const sheet of plan.sheets) {
-    const rows = sheet.layout === 'form' ? [] : exactRows(sheet, group);
+  const having = plan.sheets.flatMap((sheet) => {
     const column = sheet.columns.find(
       (each) => isOpen(each) && (each.id === id || headingOf(each) === figure),
     );
-    if (rows.length > 0 && column !== undefined)
-      return { cells: [{ sheet: sheet.id, column: column.id, rows }], along: [] };
+    return sheet.layout === 'form' || column === undefined ? [] : [{ sheet, column: column.id }];
+  });
+  // A product before a test piece of the same weave: what is sold is meant.
+  having.sort((one, other) => Number(other.sheet.id === 'products') - Number(one.sheet.id === 'products'));
+  for (const rowsIn of [exactRows, (sheet: PlanSheet) => rowsOfGroup(plan, sheet.id, group)]) {
+    for (const { sheet, column } of having) {
+      const rows = rowsIn(sheet, group);
+      if (rows.length > 0) return { cells: [{ sheet: sheet.id, column, rows }], along: [] };
+    }
   }
   return undefined;
 }
@@ -190,7 +228,9 @@ function rowsOfGroup(plan: Plan, id: string, group: string): number[] {
       texts.some((column) => String(column.inputs?.[row] ?? '').toLowerCase() === form),
     );
     if (same.length > 0) return same;
-    const within = new RegExp(`(^|[^\\p{L}])${form.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}`, 'iu');
+    // A whole word, in the singular or plural: bar is neither in a barrel lock nor in a crowbar.
+    const word = form.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+    const within = new RegExp(`(?<!\\p{L})${word}(?:e?s)?(?!\\p{L})`, 'iu');
     const holding = all.filter((row) =>
       names.some((column) => within.test(String(column.inputs?.[row] ?? ''))),
     );

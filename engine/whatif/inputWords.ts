@@ -10,6 +10,8 @@ export interface InputWord {
   readonly columns: readonly string[];
   /** Further columns that move along by per cents and amounts of the same kind. */
   readonly along?: { readonly sheet: string; readonly columns: readonly string[] };
+  /** The word alone means one figure, the sum of its cells: an amount or a new value is of them together. */
+  readonly together?: true;
 }
 
 export const inputWords: readonly InputWord[] = Object.freeze([
@@ -17,7 +19,7 @@ export const inputWords: readonly InputWord[] = Object.freeze([
   { words: ['on-costs', 'on costs'], sheet: 'rates', columns: ['on_costs_percent'] },
   { words: ['bench hours', 'hours'], sheet: 'rates', columns: ['bench_hours_per_month'] },
   { words: ['sales tax', 'tax'], sheet: 'rates', columns: ['tax_percent'] },
-  { words: ['overhead', 'overheads'], sheet: 'overheads', columns: ['per_month'] },
+  { words: ['overhead', 'overheads'], sheet: 'overheads', columns: ['per_month'], together: true },
   {
     words: ['price', 'prices', 'pack price', 'pack prices', 'cost of buying'],
     sheet: 'materials',

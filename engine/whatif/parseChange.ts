@@ -32,9 +32,16 @@ export function parseChange(text: string, plan: Plan): Change | ChangeFault {
       accepted,
       mend: 'Look at the names in the tables.',
     };
-  const alteration =
-    parts.how === 'set' ? newValue(parts.figure, first, plan) : difference(parts, first, plan);
-  if (isFault(alteration)) return alteration;
+  const written = parts.how === 'set' ? newValue(parts.figure, first, plan) : difference(parts, first, plan);
+  if (isFault(written)) return written;
+  const sum = found.together === undefined ? undefined : sumOf(cells, plan);
+  const alteration = sum === undefined ? written : sharedOut(written, sum);
+  if (alteration === undefined)
+    return {
+      message: `“${parts.what}” is nothing in this book, so nothing tells how to share it out.`,
+      accepted: 'one of its rows by name',
+      mend: 'Name the row that changes.',
+    };
   const moved = movable(cells, alteration, plan);
   if (moved.length === 0)
     return {
@@ -44,8 +51,23 @@ export function parseChange(text: string, plan: Plan): Change | ChangeFault {
     };
   const also = moved.some((each) => each.sheet !== moved[0]?.sheet);
   const main = moved.filter((each) => each.sheet === moved[0]?.sheet);
-  const reads = `${describe(main, plan)}${also ? ` (and in ${moved.at(-1)?.sheet}.csv)` : ''}`;
+  const together = alteration === written ? '' : ', all together and each in proportion';
+  const reads = `${describe(main, plan)}${also ? ` (and in ${moved.at(-1)?.sheet}.csv)` : ''}${together}`;
   return { text: text.trim(), cells: moved, alteration, reads };
+}
+
+function sumOf(cells: readonly InputCells[], plan: Plan): number {
+  return cells
+    .flatMap((each) => each.rows.map((row) => Number(columnOf(plan, each)?.inputs?.[row] ?? 0)))
+    .reduce((sum, each) => sum + each, 0);
+}
+
+/** An amount or a new value of a sum, as the share by which each of its cells goes up or down. */
+function sharedOut(written: Alteration, sum: number): Alteration | undefined {
+  if (written.how === 'percent') return written;
+  if (sum === 0) return undefined;
+  const by = written.how === 'amount' ? written.by : Number(written.value) - sum;
+  return { how: 'percent', by: by / sum };
 }
 
 interface Parts {

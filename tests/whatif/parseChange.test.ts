@@ -65,6 +65,49 @@ describe('what an input is called', () => {
   });
 });
 
+describe('words', () => {
+  it('are whole words of a name, in the singular or plural', () => {
+    expect(names('locks +3 %')).toEqual(names('cord lock +3 %'));
+    expect(isFault(parseChange('barr +3 %', plan))).toBe(true);
+  });
+
+  it('that name a weave, a product or a channel ask which of its figures', () => {
+    for (const [text, figure] of [
+      ['bar +5 %', 'minutes of bar'],
+      ['fob short +5 %', 'asking price of fob short'],
+      ['stall +5 %', 'fees of stall'],
+    ] as const) {
+      const fault = parseChange(text, plan);
+      expect(isFault(fault) && fault.accepted).toContain(figure);
+    }
+  });
+
+  it('name a figure of every product of a weave', () => {
+    const weaves =
+      plan.sheets.find(({ id }) => id === 'products')?.columns.find(({ id }) => id === 'weave')?.inputs ?? [];
+    const bars = weaves.flatMap((each, row) => (each === 'bar' ? [`products.layers ${row}`] : []));
+    expect(names('layers of bar = 1')).toEqual(bars);
+  });
+});
+
+describe('the overhead', () => {
+  const figures =
+    plan.sheets.find(({ id }) => id === 'overheads')?.columns.find(({ id }) => id === 'per_month')?.inputs ??
+    [];
+  const sum = figures.reduce<number>((total, each) => total + Number(each), 0);
+
+  it('goes up by an amount, or to a figure, all lines together', () => {
+    expect(read('overhead +100').alteration).toEqual({ how: 'percent', by: 100 / sum });
+    expect(read('overheads = 900').alteration).toEqual({ how: 'percent', by: (900 - sum) / sum });
+    expect(read('overhead +10 %').alteration).toEqual({ how: 'percent', by: 0.1 });
+  });
+
+  it('goes up line by line where the column is named', () => {
+    expect(read('overheads.per_month +100').alteration).toEqual({ how: 'amount', by: 100 });
+    expect(read('rent of the loft +100').alteration).toEqual({ how: 'amount', by: 100 });
+  });
+});
+
 describe('what a change does', () => {
   it.each([
     ['wage +12 %', { how: 'percent', by: 0.12 }],
