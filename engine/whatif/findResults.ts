@@ -4,8 +4,9 @@ import { mendName } from '../book/nearest.ts';
 import type { CellPlace } from '../calc/program/compileProgram.ts';
 import type { Plan, PlanColumn, PlanSheet } from '../sheets/plan.ts';
 import type { ChangeFault } from './change.ts';
-import { headingOf, isFault, pickRows, sheetOf } from './findInputs.ts';
+import { headingOf, isFault } from './findInputs.ts';
 import { monthWords, type ResultWord, resultWords } from './resultWords.ts';
+import { pickRows, sheetOf } from './rowsMeant.ts';
 
 /** A calculated figure of a book. */
 export interface FoundResult extends CellPlace {
