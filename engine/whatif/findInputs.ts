@@ -2,6 +2,7 @@ import { sameKey } from '../book/book.ts';
 import { mendName } from '../book/nearest.ts';
 import type { Plan, PlanColumn, PlanSheet } from '../sheets/plan.ts';
 import type { ChangeFault, InputCells } from './change.ts';
+import { exactRows, keysOf, rowsOfBoth, rowsOfGroup, rowsOfNames, sheetOf } from './inputRows.ts';
 import { type InputWord, inputWords, marginWords, materialGroups } from './inputWords.ts';
 
 /** What a text names: cells that take a new value, and cells that only move along by per cents. */
@@ -24,9 +25,10 @@ export function findInputs(text: string, plan: Plan): FoundInputs | ChangeFault 
   const named = /^([a-z][a-z0-9_]*)(?:\[(.*)\])?\.([a-z][a-z0-9_]*)$/i.exec(plain);
   if (named !== null) return bySheetLanguage(named, plan);
   const lower = plain.toLowerCase();
-  const of = /^(.+?)\s+(?:of|for|at|in)\s+(.+)$/i.exec(plain);
-  if (of !== null) {
-    const found = figureOf(of[1]?.toLowerCase() ?? '', of[2] ?? '', plan);
+  // Names and headings hold such words themselves: "stretch at breaking of type III".
+  for (const of of plain.matchAll(/ (?:of|for|at|in) /gi)) {
+    const figure = lower.slice(0, of.index);
+    const found = figureOf(figure, plain.slice(of.index + of[0].length), plan);
     if (found !== undefined) return found;
   }
   if (marginWords.includes(lower)) return whole(plan, 'rates', ['wanted_margin_percent']);
@@ -38,6 +40,8 @@ export function findInputs(text: string, plan: Plan): FoundInputs | ChangeFault 
       along: word.along === undefined ? [] : whole(plan, word.along.sheet, word.along.columns).cells,
     };
   }
+  const setting = settingNamed(lower, plan);
+  if (setting !== undefined) return setting;
   // "cord prices", "online fees": the group first, then the figure.
   for (const each of inputWords) {
     const ending = each.words.find((one) => lower.endsWith(` ${one}`));
@@ -63,16 +67,6 @@ export function isFault(found: object): found is ChangeFault {
   return 'mend' in found;
 }
 
-export function sheetOf(plan: Plan, id: string): PlanSheet | undefined {
-  return plan.sheets.find((each) => each.id === id);
-}
-
-function keysOf(plan: Plan, id: string): string[] {
-  const sheet = sheetOf(plan, id);
-  const key = sheet?.columns.find((each) => each.id === sheet.key[0]);
-  return (key?.inputs ?? []).map(String);
-}
-
 export function isOpen(column: PlanColumn): boolean {
   return (column.role === 'input' || column.role === 'override') && column.kind !== 'formula';
 }
@@ -91,26 +85,37 @@ function rowsWhere(id: string, columns: readonly string[], rows: readonly number
 /** `fees of online`, `price of buckles`, `margin of wholesale`, `finished length of fob short`. */
 function figureOf(figure: string, group: string, plan: Plan): FoundInputs | undefined {
   if (marginWords.includes(figure)) {
-    for (const id of ['channels', 'products']) {
+    for (const id of ['channels', 'products', 'prices']) {
       const rows = rowsOfGroup(plan, id, group);
       if (rows.length > 0) return { cells: rowsWhere(id, ['wanted_margin_percent'], rows), along: [] };
     }
     return undefined;
   }
-  const word = inputWords.find(({ words }) => words.includes(figure));
-  if (word !== undefined) {
+  for (const word of inputWords.filter(({ words }) => words.includes(figure))) {
     const found = ofWord(word, group, plan);
     if (found !== undefined) return found;
   }
   // Any other figure by its heading or name, of a row known by its key.
   const id = figure.replace(/[\s-]+/g, '_');
   for (const sheet of plan.sheets) {
-    const rows = sheet.layout === 'form' ? [] : exactRows(sheet, group);
     const column = sheet.columns.find(
       (each) => isOpen(each) && (each.id === id || headingOf(each) === figure),
     );
-    if (rows.length > 0 && column !== undefined)
-      return { cells: [{ sheet: sheet.id, column: column.id, rows }], along: [] };
+    if (column === undefined || sheet.layout === 'form') continue;
+    const exact = exactRows(sheet, group);
+    const rows = exact.length > 0 ? exact : rowsOfBoth(sheet, group);
+    if (rows.length > 0) return { cells: [{ sheet: sheet.id, column: column.id, rows }], along: [] };
+  }
+  return undefined;
+}
+
+/** `spare at each working end`, `cut step`: a line of book.yaml by its heading or name. */
+function settingNamed(text: string, plan: Plan): FoundInputs | undefined {
+  const id = text.replace(/[\s-]+/g, '_');
+  for (const sheet of plan.sheets) {
+    if (sheet.layout !== 'form') continue;
+    const column = sheet.columns.find((each) => isOpen(each) && (each.id === id || headingOf(each) === text));
+    if (column !== undefined) return whole(plan, sheet.id, [column.id]);
   }
   return undefined;
 }
@@ -120,6 +125,7 @@ export function headingOf(column: PlanColumn): string {
 }
 
 function ofWord(word: InputWord, group: string, plan: Plan): FoundInputs | undefined {
+  if (sheetOf(plan, word.sheet)?.layout === 'form') return undefined;
   const rows = rowsOfGroup(plan, word.sheet, group);
   if (rows.length === 0) return undefined;
   const cells = rowsWhere(word.sheet, word.columns, rows);
@@ -135,10 +141,6 @@ function ofWord(word: InputWord, group: string, plan: Plan): FoundInputs | undef
   return { cells, along: rowsWhere(word.along.sheet, word.along.columns, along) };
 }
 
-function rowsOfNames(plan: Plan, id: string, names: ReadonlySet<string>): number[] {
-  return keysOf(plan, id).flatMap((key, row) => (names.has(sameKey(key)) ? [row] : []));
-}
-
 /** `buckles`, `slate`, `EUR`, `rent of the loft`: what has one price goes up or down by it. */
 function groupAlone(group: string, plan: Plan): FoundInputs | undefined {
   for (const id of ['exchange', 'overheads']) {
@@ -149,61 +151,6 @@ function groupAlone(group: string, plan: Plan): FoundInputs | undefined {
   }
   const price = inputWords.find(({ sheet }) => sheet === 'materials');
   return price === undefined ? undefined : ofWord(price, group, plan);
-}
-
-/** Rows whose key, or one of whose keys, is this name. */
-function exactRows(sheet: PlanSheet, name: string): number[] {
-  const wanted = sameKey(name);
-  const keys = sheet.columns.filter((column) => sheet.key.includes(column.id));
-  return Array.from({ length: sheet.rowCount }, (_, row) => row).filter((row) =>
-    keys.some((column) => sameKey(String(column.inputs?.[row] ?? '')) === wanted),
-  );
-}
-
-/**
- * Rows of a sheet that a word means: the kind of material, then a key, then any word that stands in the row
- * (colour, supplier, family, weave, step), then a name that holds the word.
- */
-function rowsOfGroup(plan: Plan, id: string, group: string): number[] {
-  const sheet = sheetOf(plan, id);
-  if (sheet === undefined) return [];
-  const all = Array.from({ length: sheet.rowCount }, (_, row) => row);
-  const lower = group.toLowerCase().trim();
-  const kind = id === 'materials' && Object.hasOwn(materialGroups, lower) ? materialGroups[lower] : undefined;
-  if (kind !== undefined) return all.filter((row) => kind === 'all' || kindOf(sheet, row) === kind);
-  const exact = exactRows(sheet, group);
-  if (exact.length > 0) return exact;
-  const both = /^(.+) (?:at|in) (.+)$/i.exec(group);
-  if (both !== null && sheet.key.length === 2) {
-    const [first, second] = sheet.key.map((id) => sheet.columns.find((each) => each.id === id)?.inputs ?? []);
-    const is = (value: unknown, name = ''): boolean => sameKey(String(value ?? '')) === sameKey(name);
-    const rows = all.filter((row) => is(first?.[row], both[1]) && is(second?.[row], both[2]));
-    if (rows.length > 0) return rows;
-  }
-  const texts = sheet.columns.filter(
-    (column) => column.inputs !== undefined && ['text', 'ref', 'choice'].includes(column.kind),
-  );
-  const names = sheet.columns.filter((column) => sheet.key.includes(column.id) || column.id === 'name');
-  for (const form of [lower, lower.replace(/s$/, ''), lower.replace(/es$/, '')]) {
-    if (form.length < 2) continue;
-    const same = all.filter((row) =>
-      texts.some((column) => String(column.inputs?.[row] ?? '').toLowerCase() === form),
-    );
-    if (same.length > 0) return same;
-    const within = new RegExp(`(^|[^\\p{L}])${form.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}`, 'iu');
-    const holding = all.filter((row) =>
-      names.some((column) => within.test(String(column.inputs?.[row] ?? ''))),
-    );
-    if (holding.length > 0) return holding;
-  }
-  return [];
-}
-
-function kindOf(materials: PlanSheet, row: number): 'cord' | 'webbing' | 'piece' {
-  const cell = (id: string): unknown =>
-    materials.columns.find((each) => each.id === id)?.inputs?.[row] ?? null;
-  if (cell('sold_by') === 'piece') return 'piece';
-  return cell('diameter') === null ? 'webbing' : 'cord';
 }
 
 /** `rates.wage_per_hour`, `materials[slate cord].pack_price`, `materials[colour=slate].pack_price`. */

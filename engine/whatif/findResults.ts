@@ -4,7 +4,8 @@ import { mendName } from '../book/nearest.ts';
 import type { CellPlace } from '../calc/program/compileProgram.ts';
 import type { Plan, PlanColumn, PlanSheet } from '../sheets/plan.ts';
 import type { ChangeFault } from './change.ts';
-import { headingOf, isFault, pickRows, sheetOf } from './findInputs.ts';
+import { headingOf, isFault, pickRows } from './findInputs.ts';
+import { sheetOf } from './inputRows.ts';
 import { monthWords, type ResultWord, resultWords } from './resultWords.ts';
 
 /** A calculated figure of a book. */

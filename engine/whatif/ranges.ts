@@ -3,7 +3,8 @@ import { mendName } from '../book/nearest.ts';
 import { type Place, type Problem, problem } from '../book/problem.ts';
 import type { CellValue, Plan } from '../sheets/plan.ts';
 import type { ChangeFault } from './change.ts';
-import { isFault, sheetOf } from './findInputs.ts';
+import { isFault } from './findInputs.ts';
+import { sheetOf } from './inputRows.ts';
 import { type ShapeWord, shapeOf } from './rangeShape.ts';
 import type { UncertainInput } from './uncertain.ts';
 
