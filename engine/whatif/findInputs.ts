@@ -2,8 +2,8 @@ import { sameKey } from '../book/book.ts';
 import { mendName } from '../book/nearest.ts';
 import type { Plan, PlanColumn, PlanSheet } from '../sheets/plan.ts';
 import type { ChangeFault, InputCells } from './change.ts';
+import { exactRows, keysOf, pickRows, rowsOfBoth, rowsOfGroup, rowsOfNames, sheetOf } from './inputRows.ts';
 import { type InputWord, inputWords, marginWords, materialGroups } from './inputWords.ts';
-import { exactRows, pickRows, rowsOfGroup, sheetOf } from './rowsMeant.ts';
 
 /** What a text names: cells that take a new value, and cells that only move along by per cents. */
 export interface FoundInputs {
@@ -27,9 +27,10 @@ export function findInputs(text: string, plan: Plan): FoundInputs | ChangeFault 
   const named = /^([a-z][a-z0-9_]*)(?:\[(.*)\])?\.([a-z][a-z0-9_]*)$/i.exec(plain);
   if (named !== null) return bySheetLanguage(named, plan);
   const lower = plain.toLowerCase();
-  const of = /^(.+?)\s+(?:of|for|at|in)\s+(.+)$/i.exec(plain);
-  if (of !== null) {
-    const found = figureOf(of[1]?.toLowerCase() ?? '', of[2] ?? '', plan);
+  // Names and headings hold such words themselves: "stretch at breaking of type III".
+  for (const of of plain.matchAll(/ (?:of|for|at|in) /gi)) {
+    const figure = lower.slice(0, of.index);
+    const found = figureOf(figure, plain.slice(of.index + of[0].length), plan);
     if (found !== undefined) return found;
   }
   if (marginWords.includes(lower)) return whole(plan, 'rates', ['wanted_margin_percent']);
@@ -42,6 +43,8 @@ export function findInputs(text: string, plan: Plan): FoundInputs | ChangeFault 
       ...(word.together === undefined ? {} : { together: true }),
     };
   }
+  const setting = settingNamed(lower, plan);
+  if (setting !== undefined) return setting;
   // "cord prices", "online fees": the group first, then the figure.
   for (const each of inputWords) {
     const ending = each.words.find((one) => lower.endsWith(` ${one}`));
@@ -96,12 +99,6 @@ export function isFault(found: object): found is ChangeFault {
   return 'mend' in found;
 }
 
-function keysOf(plan: Plan, id: string): string[] {
-  const sheet = sheetOf(plan, id);
-  const key = sheet?.columns.find((each) => each.id === sheet.key[0]);
-  return (key?.inputs ?? []).map(String);
-}
-
 export function isOpen(column: PlanColumn): boolean {
   return (column.role === 'input' || column.role === 'override') && column.kind !== 'formula';
 }
@@ -120,14 +117,13 @@ function rowsWhere(id: string, columns: readonly string[], rows: readonly number
 /** `fees of online`, `price of buckles`, `margin of wholesale`, `finished length of fob short`. */
 function figureOf(figure: string, group: string, plan: Plan): FoundInputs | undefined {
   if (marginWords.includes(figure)) {
-    for (const id of ['channels', 'products']) {
+    for (const id of ['channels', 'products', 'prices']) {
       const rows = rowsOfGroup(plan, id, group);
       if (rows.length > 0) return { cells: rowsWhere(id, ['wanted_margin_percent'], rows), along: [] };
     }
     return undefined;
   }
-  const word = inputWords.find(({ words }) => words.includes(figure));
-  if (word !== undefined) {
+  for (const word of inputWords.filter(({ words }) => words.includes(figure))) {
     const found = ofWord(word, group, plan);
     if (found !== undefined) return found;
   }
@@ -141,11 +137,22 @@ function figureOf(figure: string, group: string, plan: Plan): FoundInputs | unde
   });
   // A product before a test piece of the same weave: what is sold is meant.
   having.sort((one, other) => Number(other.sheet.id === 'products') - Number(one.sheet.id === 'products'));
-  for (const rowsIn of [exactRows, (sheet: PlanSheet) => rowsOfGroup(plan, sheet.id, group)]) {
+  for (const rowsIn of [exactRows, rowsOfBoth, (sheet: PlanSheet) => rowsOfGroup(plan, sheet.id, group)]) {
     for (const { sheet, column } of having) {
       const rows = rowsIn(sheet, group);
       if (rows.length > 0) return { cells: [{ sheet: sheet.id, column, rows }], along: [] };
     }
+  }
+  return undefined;
+}
+
+/** `spare at each working end`, `cut step`: a line of book.yaml by its heading or name. */
+function settingNamed(text: string, plan: Plan): FoundInputs | undefined {
+  const id = text.replace(/[\s-]+/g, '_');
+  for (const sheet of plan.sheets) {
+    if (sheet.layout !== 'form') continue;
+    const column = sheet.columns.find((each) => isOpen(each) && (each.id === id || headingOf(each) === text));
+    if (column !== undefined) return whole(plan, sheet.id, [column.id]);
   }
   return undefined;
 }
@@ -155,6 +162,7 @@ export function headingOf(column: PlanColumn): string {
 }
 
 function ofWord(word: InputWord, group: string, plan: Plan): FoundInputs | undefined {
+  if (sheetOf(plan, word.sheet)?.layout === 'form') return undefined;
   const rows = rowsOfGroup(plan, word.sheet, group);
   if (rows.length === 0) return undefined;
   const cells = rowsWhere(word.sheet, word.columns, rows);
@@ -168,10 +176,6 @@ function ofWord(word: InputWord, group: string, plan: Plan): FoundInputs | undef
           new Set(rows.map((row) => sameKey(keysOf(plan, word.sheet)[row] ?? ''))),
         );
   return { cells, along: rowsWhere(word.along.sheet, word.along.columns, along) };
-}
-
-function rowsOfNames(plan: Plan, id: string, names: ReadonlySet<string>): number[] {
-  return keysOf(plan, id).flatMap((key, row) => (names.has(sameKey(key)) ? [row] : []));
 }
 
 /** `buckles`, `slate`, `EUR`, `rent of the loft`: what has one price goes up or down by it. */

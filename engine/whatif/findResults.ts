@@ -5,8 +5,8 @@ import type { CellPlace } from '../calc/program/compileProgram.ts';
 import type { Plan, PlanColumn, PlanSheet } from '../sheets/plan.ts';
 import type { ChangeFault } from './change.ts';
 import { headingOf, isFault } from './findInputs.ts';
+import { pickRows, sheetOf } from './inputRows.ts';
 import { monthWords, type ResultWord, resultWords } from './resultWords.ts';
-import { pickRows, sheetOf } from './rowsMeant.ts';
 
 /** A calculated figure of a book. */
 export interface FoundResult extends CellPlace {

@@ -1,7 +1,7 @@
-import type { Plan, PlanColumn, PlanSheet } from '../sheets/plan.ts';
+import type { Plan } from '../sheets/plan.ts';
 import type { InputCells } from './change.ts';
-import { findInputs, headingOf, isFault, isOpen } from './findInputs.ts';
-import { inputWords } from './inputWords.ts';
+import { findInputs, isFault, isOpen } from './findInputs.ts';
+import { inputName } from './inputName.ts';
 import { type Mover, moverOf, only, placeId, wordKinds } from './mover.ts';
 
 /** Sheets whose figures are read by a fit or a cutting plan and by no formula of a price; and this list's own. */
@@ -46,7 +46,7 @@ export function inputGroups(plan: Plan): Mover[] {
   named('minutes', ...keys('work', 'for').map((each) => `minutes of ${each}`));
   named(...keys('channels', 'channel').flatMap((each) => [`fees of ${each}`, `postage of ${each}`]));
   named('asking prices');
-  if (plan.sheets.some(({ id }) => id === 'sales_mix')) named('pieces sold');
+  if (plan.sheets.some(({ id }) => id === 'sales_mix')) named('pieces a month');
   for (const { cells } of groups) for (const place of cells) covered.add(placeId(place));
   for (const sheet of plan.sheets) {
     if (leftOut.has(sheet.id)) continue;
@@ -56,28 +56,9 @@ export function inputGroups(plan: Plan): Mover[] {
         const cells = [{ sheet: sheet.id, column: column.id, rows: [row] }];
         const isCovered = covered.has(placeId({ sheet: sheet.id, column: column.id, row }));
         if (!isCovered || ['prices', 'sales_mix'].includes(sheet.id))
-          add(nameOf(sheet, column, row, plan), cells);
+          add(inputName(sheet, column, row, plan), cells);
       }
     }
   }
   return groups;
-}
-
-/** `finished length of fob short` where that names this cell alone, else the sheet language. */
-function nameOf(sheet: PlanSheet, column: PlanColumn, row: number, plan: Plan): string {
-  if (sheet.layout === 'form') return `${sheet.id}.${column.id}`;
-  const key = sheet.key.map((id) =>
-    String(sheet.columns.find((each) => each.id === id)?.inputs?.[row] ?? ''),
-  );
-  const word = inputWords.find((each) => each.sheet === sheet.id && each.columns[0] === column.id)?.words[0];
-  const short = `${word ?? headingOf(column)} of ${key.join(' at ')}`;
-  const found = findInputs(short, plan);
-  const [first, second] = isFault(found) || found.along.length > 0 ? [] : found.cells;
-  const isThis =
-    second === undefined &&
-    first?.sheet === sheet.id &&
-    first.column === column.id &&
-    first.rows.length === 1;
-  if (isThis && first?.rows[0] === row) return short;
-  return `${sheet.id}[${key.join(', ')}].${column.id}`;
 }

@@ -49,7 +49,27 @@ export const inputWords: readonly InputWord[] = Object.freeze([
     columns: ['minutes_per_piece', 'minutes_per_batch', 'minutes_per_length'],
   },
   { words: ['asking price', 'asking prices', 'ticket'], sheet: 'prices', columns: ['asking_set'] },
-  { words: ['pieces sold', 'pieces', 'sales'], sheet: 'sales_mix', columns: ['pieces_per_month'] },
+  {
+    words: ['pieces a month', 'pieces sold', 'pieces', 'sales'],
+    sheet: 'sales_mix',
+    columns: ['pieces_per_month'],
+  },
+  // Figures of one row or line alone, where the heading of their column would read oddly in a sentence.
+  { words: ['tax'], sheet: 'channels', columns: ['tax_percent'] },
+  { words: ['pack size'], sheet: 'materials', columns: ['pack'] },
+  { words: ['weight as weighed'], sheet: 'materials', columns: ['weight'] },
+  { words: ['finished length'], sheet: 'products', columns: ['finished_length'] },
+  { words: ['woven length'], sheet: 'products', columns: ['woven_length_set'] },
+  { words: ['length taken by hardware'], sheet: 'products', columns: ['hardware_length'] },
+  { words: ['length taken by webbing'], sheet: 'products', columns: ['webbing_length'] },
+  { words: ['wanted profit'], sheet: 'rates', columns: ['wanted_profit_per_month'] },
+  { words: ['cutting step'], sheet: 'rates', columns: ['cut_step'] },
+  { words: ['trim at each end'], sheet: 'rates', columns: ['trim_per_end'] },
+  { words: ['overlap of a join'], sheet: 'rates', columns: ['join_overlap'] },
+  { words: ['turns of a hitch'], sheet: 'rates', columns: ['turns_per_hitch'] },
+  { words: ['shortest end kept'], sheet: 'rates', columns: ['keep_from'] },
+  { words: ['assumed spread'], sheet: 'rates', columns: ['assumed_spread_percent'] },
+  { words: ['chance of running short'], sheet: 'rates', columns: ['chance_of_short_percent'] },
 ]);
 
 /** `margin` means the general one alone, that of a channel or a product after `of`. */

@@ -4,8 +4,8 @@ import { type Place, type Problem, problem } from '../book/problem.ts';
 import type { CellValue, Plan } from '../sheets/plan.ts';
 import type { ChangeFault } from './change.ts';
 import { isFault } from './findInputs.ts';
+import { sheetOf } from './inputRows.ts';
 import { type ShapeWord, shapeOf } from './rangeShape.ts';
-import { sheetOf } from './rowsMeant.ts';
 import type { UncertainInput } from './uncertain.ts';
 
 /** A row of ranges.csv that names a weave whose figure comes from test pieces. */

@@ -26,6 +26,18 @@ describe.each(demoBooks)('inputs of the book %s', (name) => {
     }
   });
 
+  it('are called as a maker would say it, not as the sheet language does', () => {
+    const technical = groups
+      .map(({ name: called }) => called)
+      .filter((called) => /[[\]_]|\w\.\w/.test(called));
+    expect(technical).toEqual([]);
+  });
+
+  it('are called by names of their own', () => {
+    const names = groups.map(({ name: called }) => called.toLowerCase());
+    expect(new Set(names).size).toBe(names.length);
+  });
+
   it('are every figure that is not counted and not blank or nothing', () => {
     const grouped = new Set(groups.flatMap(({ cells }) => cells.map(placeId)));
     const figures = cellsOf(

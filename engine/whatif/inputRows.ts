@@ -8,6 +8,13 @@ export function sheetOf(plan: Plan, id: string): PlanSheet | undefined {
   return plan.sheets.find((each) => each.id === id);
 }
 
+/** First keys of a sheet, row by row. */
+export function keysOf(plan: Plan, id: string): string[] {
+  const sheet = sheetOf(plan, id);
+  const key = sheet?.columns.find((each) => each.id === sheet.key[0]);
+  return (key?.inputs ?? []).map(String);
+}
+
 /** Rows whose key, or one of whose keys, is this name. */
 export function exactRows(sheet: PlanSheet, name: string): number[] {
   const wanted = sameKey(name);
@@ -15,6 +22,23 @@ export function exactRows(sheet: PlanSheet, name: string): number[] {
   return Array.from({ length: sheet.rowCount }, (_, row) => row).filter((row) =>
     keys.some((column) => sameKey(String(column.inputs?.[row] ?? '')) === wanted),
   );
+}
+
+/** `fob short at stall`, `key ring in float fob`: rows known by two keys, in either order. */
+export function rowsOfBoth(sheet: PlanSheet, group: string): number[] {
+  const [first, second, third] = sheet.key.map((id) => sheet.columns.find((each) => each.id === id)?.inputs);
+  if (first === undefined || second === undefined || third !== undefined) return [];
+  const known = (value: unknown): string => sameKey(String(value ?? ''));
+  for (const between of group.matchAll(/ (?:at|in|of|for|on) /gi)) {
+    const left = sameKey(group.slice(0, between.index));
+    const right = sameKey(group.slice(between.index + between[0].length));
+    const rows = Array.from({ length: sheet.rowCount }, (_, row) => row).filter((row) => {
+      const [one, other] = [known(first[row]), known(second[row])];
+      return (one === left && other === right) || (one === right && other === left);
+    });
+    if (rows.length > 0) return rows;
+  }
+  return [];
 }
 
 /**
@@ -30,13 +54,8 @@ export function rowsOfGroup(plan: Plan, id: string, group: string): number[] {
   if (kind !== undefined) return all.filter((row) => kind === 'all' || kindOf(sheet, row) === kind);
   const exact = exactRows(sheet, group);
   if (exact.length > 0) return exact;
-  const both = /^(.+) (?:at|in) (.+)$/i.exec(group);
-  if (both !== null && sheet.key.length === 2) {
-    const [first, second] = sheet.key.map((id) => sheet.columns.find((each) => each.id === id)?.inputs ?? []);
-    const is = (value: unknown, name = ''): boolean => sameKey(String(value ?? '')) === sameKey(name);
-    const rows = all.filter((row) => is(first?.[row], both[1]) && is(second?.[row], both[2]));
-    if (rows.length > 0) return rows;
-  }
+  const both = rowsOfBoth(sheet, group);
+  if (both.length > 0) return both;
   const texts = sheet.columns.filter(
     (column) => column.inputs !== undefined && ['text', 'ref', 'choice'].includes(column.kind),
   );
@@ -63,6 +82,11 @@ function kindOf(materials: PlanSheet, row: number): 'cord' | 'webbing' | 'piece'
     materials.columns.find((each) => each.id === id)?.inputs?.[row] ?? null;
   if (cell('sold_by') === 'piece') return 'piece';
   return cell('diameter') === null ? 'webbing' : 'cord';
+}
+
+/** Rows of another sheet whose first key is one of these names. */
+export function rowsOfNames(plan: Plan, id: string, names: ReadonlySet<string>): number[] {
+  return keysOf(plan, id).flatMap((key, row) => (names.has(sameKey(key)) ? [row] : []));
 }
 
 /** Rows of a sheet that the words in brackets pick: `slate cord`, `colour=slate`, `online, listing`. */
