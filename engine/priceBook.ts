@@ -11,6 +11,7 @@ import type { SheetDefinition } from './sheets/definition.ts';
 import type { Plan } from './sheets/plan.ts';
 import { assemble, readSheetFiles } from './sheets/readDefinitions.ts';
 import type { SheetFile } from './sheets/readSheetFile.ts';
+import { withAskingPrices } from './whatif/prices.ts';
 import { readRanges } from './whatif/ranges.ts';
 import { readScenarios } from './whatif/scenarios.ts';
 
@@ -59,9 +60,10 @@ export interface OpenedBook {
 export function priceBook(source: Source): Priced {
   const opened = openBook(source);
   const priced = priceOpened(opened);
-  if (priced.plan === undefined) return priced;
-  const { problems } = readScenarios(priced.plan);
-  const ranges = readRanges(priced.plan);
+  const { plan, values } = priced;
+  if (plan === undefined || values === undefined) return priced;
+  const { problems } = readScenarios(withAskingPrices(plan, values));
+  const ranges = readRanges(plan);
   return { ...priced, problems: [...priced.problems, ...problems, ...ranges.problems] };
 }
 

@@ -7,7 +7,7 @@ import { openBook, priceOpened, type Source } from './priceBook.ts';
 import type { Plan } from './sheets/plan.ts';
 import { tornado } from './tornado.ts';
 import { whatIfBook } from './whatIfBook.ts';
-import { followingPrices, heldPrices } from './whatif/prices.ts';
+import { followingPrices, heldPrices, withAskingPrices } from './whatif/prices.ts';
 import { readScenarios } from './whatif/scenarios.ts';
 
 /**
@@ -22,7 +22,7 @@ export function reportBook(source: Source): {
   const opened = openBook(source);
   const { plan, values, problems: found } = priceOpened(opened);
   if (plan === undefined || values === undefined) return { problems: found };
-  const { scenarios, problems: unclear } = readScenarios(plan);
+  const { scenarios, problems: unclear } = readScenarios(withAskingPrices(plan, values));
   const problems = [...found, ...unclear];
   if (hasErrors(problems)) return { problems };
   // A scenario may ask for what cannot be; then its problem is told, and the page has the rest.

@@ -3,7 +3,7 @@ import type { Values } from './calc/values.ts';
 import { type OpenedBook, openBook, type Priced, priceOpened, type Source } from './priceBook.ts';
 import type { Plan } from './sheets/plan.ts';
 import { applyChanges } from './whatif/applyChanges.ts';
-import type { Alteration, ChangeFault } from './whatif/change.ts';
+import type { Alteration, ChangeFault, PlainChange } from './whatif/change.ts';
 import { isFault } from './whatif/findInputs.ts';
 import { type FoundResult, findResult, findResults } from './whatif/findResults.ts';
 import type { Mover } from './whatif/mover.ts';
@@ -60,9 +60,9 @@ export function sweptBook(
   };
 }
 
-function changeOf(mover: Mover, alteration: Alteration) {
+function changeOf(mover: Mover, alteration: Alteration): PlainChange {
   const cells = mover.cells.map(({ sheet, column, row }) => ({ sheet, column, rows: [row] }));
-  return { text: mover.name, cells, alteration, reads: mover.name };
+  return { text: mover.name, cells, alteration };
 }
 
 /** A fault of the question itself. */

@@ -3,6 +3,7 @@ import { calculate } from './calc/compiled/calculate.ts';
 import { findings } from './calc/findings.ts';
 import { openBook, type Priced, priceOpened, type Source } from './priceBook.ts';
 import type { Plan } from './sheets/plan.ts';
+import { withAskingPrices } from './whatif/prices.ts';
 import { baseScenario, readingColumns, stayingPrices } from './whatif/readingColumns.ts';
 import { redirect } from './whatif/redirect.ts';
 import { readScenarios, rowsOf, type Scenarios } from './whatif/scenarios.ts';
@@ -31,7 +32,7 @@ export function switchBook(
   const { plan, values, book } = base;
   if (plan === undefined || values === undefined || book === undefined || hasErrors(base.problems))
     return base;
-  const { scenarios: all, problems: bad } = readScenarios(plan);
+  const { scenarios: all, problems: bad } = readScenarios(withAskingPrices(plan, values));
   if (hasErrors(bad)) return { problems: [...base.problems, ...bad], book };
   const { scenarios, problems: left } = switchable(all, plan);
   if (scenarios.names.length === 0) return { ...base, problems: [...base.problems, ...left] };

@@ -1,15 +1,13 @@
-import { sameKey } from './book/book.ts';
-import { mendName } from './book/nearest.ts';
 import { hasErrors, type Problem, problem } from './book/problem.ts';
 import type { Values } from './calc/values.ts';
 import { type OpenedBook, openBook, type Priced, priceOpened, type Source } from './priceBook.ts';
 import type { Plan } from './sheets/plan.ts';
 import { applyChanges } from './whatif/applyChanges.ts';
-import { isFault } from './whatif/findInputs.ts';
-import { parseChange } from './whatif/parseChange.ts';
-import { heldPrices, keptPrices } from './whatif/prices.ts';
-import { hasBegun, readScenarios, rowsOf, type Scenarios } from './whatif/scenarios.ts';
+import { heldPrices, keptPrices, rowsAsked, withAskingPrices } from './whatif/prices.ts';
+import { type Asked, commandLine, questionOf, type WhatIfQuestion } from './whatif/question.ts';
+import { readScenarios } from './whatif/scenarios.ts';
 import type {
+  ChangeReport,
   DatedChange,
   MonthState,
   PriceState,
@@ -18,24 +16,12 @@ import type {
   WhatIfScenario,
 } from './whatif/whatIf.ts';
 
-export interface WhatIfQuestion {
-  /** Scenarios of the book by name, side by side; `cord up + new wage` lays one upon the other. */
-  readonly scenarios: readonly string[];
-  /** Changes beyond those of the book, all together: upon each scenario, or one scenario of their own. */
-  readonly changes: readonly string[];
-  /** The month or day for which it is asked, such as 2027-03; all changes where empty. */
-  readonly on: string;
-}
-
 /** What the report is of, and today's calculation; without a report where problems stand in the way. */
 export interface WhatIf {
   readonly problems: readonly Problem[];
   readonly priced: Priced;
   readonly report?: WhatIfReport;
 }
-
-/** Where problems of the question itself are told to be. */
-const commandLine = { file: 'command line' } as const;
 
 /**
  * Prices a book as it stands and with its inputs changed: the same path with other figures, three times a scenario:
@@ -47,13 +33,14 @@ export function whatIfBook(source: Source, question: WhatIfQuestion): WhatIf {
   const { plan, values } = priced;
   if (plan === undefined || values === undefined || hasErrors(priced.problems))
     return { problems: priced.problems, priced };
-  const { scenarios, problems: bad } = readScenarios(plan);
-  const { asked, problems: faulty } = questionOf(question, scenarios, plan);
+  const askable = withAskingPrices(plan, values);
+  const { scenarios, problems: bad } = readScenarios(askable);
+  const { asked, problems: faulty } = questionOf(question, scenarios, askable);
   const problems = [...priced.problems, ...bad, ...faulty];
   if (hasErrors(problems)) return { problems, priced };
   const reports: WhatIfScenario[] = [];
-  for (const { name, changes } of asked) {
-    const ran = runScenario(opened, priced, name, changes);
+  for (const each of asked) {
+    const ran = runScenario(opened, priced, each);
     if ('faults' in ran) problems.push(...ran.faults);
     else reports.push(ran.report);
   }
@@ -78,78 +65,20 @@ export function whatIfBook(source: Source, question: WhatIfQuestion): WhatIf {
   };
 }
 
-interface Asked {
-  readonly name: string;
-  readonly changes: readonly DatedChange[];
-}
-
-/** Every scenario that is asked for, with its changes; all of the book's where none is named. */
-function questionOf(
-  { scenarios: names, changes: texts, on }: WhatIfQuestion,
-  scenarios: Scenarios,
-  plan: Plan,
-): { readonly asked: readonly Asked[]; readonly problems: Problem[] } {
-  const problems: Problem[] = [];
-  const own = texts.flatMap((text): DatedChange[] => {
-    const dated = /^(.+?),?\s+from\s+(\d{4}-(?:0[1-9]|1[0-2])(?:-(?:0[1-9]|[12]\d|3[01]))?)$/i.exec(
-      text.trim(),
-    );
-    const change = parseChange(dated?.[1] ?? text, plan);
-    if (!isFault(change)) return [{ change, from: dated?.[2] ?? '' }];
-    const { message, accepted, mend } = change;
-    problems.push(problem('change-unclear', commandLine, message, { found: text, accepted, mend }));
-    return [];
-  });
-  const chosen = names.length > 0 || texts.length > 0 ? names : scenarios.names;
-  const asked = chosen.map((name): Asked => {
-    const parts = name.split(' + ').map((part) => part.trim());
-    for (const part of parts) {
-      if (scenarios.names.some((each) => sameKey(each) === sameKey(part))) continue;
-      problems.push(
-        problem('change-unclear', commandLine, `There is no scenario “${part}” in this book.`, {
-          found: name,
-          accepted: scenarios.names.join(', ') || 'none: the book has no scenarios.csv',
-          mend: mendName(part, scenarios.names),
-        }),
-      );
-    }
-    const rows = rowsOf(scenarios, parts, on);
-    const listed = rows.flatMap(({ change, from }) => (change === undefined ? [] : [{ change, from }]));
-    return { name: [name, ...texts].join(', '), changes: [...listed, ...own] };
-  });
-  if (asked.length === 0 && texts.length > 0) asked.push({ name: texts.join(', '), changes: own });
-  if (asked.length === 0 && problems.length === 0)
-    problems.push(
-      problem(
-        'change-unclear',
-        commandLine,
-        'There is nothing to change: the book has no scenarios, and no change is given.',
-        {
-          accepted: 'a change such as "cord +12 %", or a table scenarios.csv',
-          mend: 'Give a change in quotation marks.',
-        },
-      ),
-    );
-  return {
-    asked: asked.map((each) => ({ ...each, changes: each.changes.filter(({ from }) => hasBegun(from, on)) })),
-    problems,
-  };
-}
-
 function runScenario(
   opened: OpenedBook,
   base: Priced,
-  name: string,
-  dated: readonly DatedChange[],
+  { name, changes: dated, later }: Asked,
 ): { readonly report: WhatIfScenario } | { readonly faults: Problem[] } {
   const changes = dated.map(({ change }) => change);
   const today = stateOf(base);
-  const faults = applyChanges(today.plan, changes).faults.map(({ message, accepted, mend }) =>
+  const withAsked = (plan: Plan): Plan => withAskingPrices(plan, today.values, rowsAsked(changes));
+  const faults = applyChanges(withAsked(today.plan), changes).faults.map(({ message, accepted, mend }) =>
     problem('change-unclear', commandLine, `Scenario “${name}”: ${message}`, { accepted, mend }),
   );
   if (faults.length > 0) return { faults };
   const changed = (alter: (plan: Plan) => Plan): Priced =>
-    priceOpened(opened, (plan) => alter(applyChanges(plan, changes).plan));
+    priceOpened(opened, (plan) => alter(applyChanges(withAsked(plan), changes).plan));
   const heldPriced = changed((plan) => heldPrices(plan, today.values));
   const errors = heldPriced.problems.filter(({ severity }) => severity === 'error');
   if (heldPriced.plan === undefined) return { faults: errors };
@@ -174,17 +103,18 @@ function runScenario(
   return {
     report: {
       name,
-      changes: dated.map(({ change, from }) => ({
-        text: change.text,
-        reads: change.reads,
-        from,
-        cells: change.cells.reduce((sum, { rows }) => sum + rows.length, 0),
-      })),
+      changes: dated.map(told),
+      later: later.map(told),
       prices,
       month: first && second && third ? { today: first, held: second, kept: third } : null,
       problems: keptPriced.problems.filter((each) => !seen.has(problemId(each))),
     },
   };
+}
+
+function told({ change, from }: DatedChange): ChangeReport {
+  const { text, reads, effect, cells } = change;
+  return { text, reads, effect, from, cells: cells.reduce((sum, { rows }) => sum + rows.length, 0) };
 }
 
 function problemId({ code, where, message }: Problem): string {

@@ -1,4 +1,10 @@
-import { showValue, type WhatIfPrice, type WhatIfReport, type WhatIfScenario } from '../../engine/index.ts';
+import {
+  type ChangeReport,
+  showValue,
+  type WhatIfPrice,
+  type WhatIfReport,
+  type WhatIfScenario,
+} from '../../engine/index.ts';
 import type { ShowHow } from './showPrices.ts';
 import { count, showProblems } from './showProblems.ts';
 import { type TableColumn, type TableRow, table, widest, wrap } from './table.ts';
@@ -49,7 +55,7 @@ export function tellWhatIf(report: WhatIfReport, channel: string | undefined, ho
   const share = (value: number): string => showValue(value, 'percent', how.settings);
   const shown: Shown = { report, how, money, share };
   const told = (price: WhatIfPrice): string =>
-    `${price.product} at ${price.channel}: unit cost ${money(price.today.unitCost)}, then ${money(price.held.unitCost)}; asks ${money(price.today.asking)} today, margin ${share(price.today.margin)}, then ${share(price.held.margin)}${price.held.underFloor ? ', under its floor' : ''}; ${price.kept === null ? 'no price keeps the margin' : `${money(price.kept.asking)} keeps the margin`}.`;
+    `${price.product} at ${price.channel}: unit cost ${money(price.today.unitCost)}, then ${money(price.held.unitCost)}; asks ${money(price.today.asking)} today, margin ${share(price.today.margin)}, then ${share(price.held.margin)}${price.held.underFloor ? ', under its floor' : ''}; ${price.kept === null ? 'no price keeps the margin' : `${money(price.kept.asking)} keeps ${price.setByHand ? 'that' : 'the wanted'} margin${price.kept.underFloor ? ' and is under its floor' : ''}`}.`;
   const lines = report.scenarios.flatMap((scenario) => [
     summary(scenario, shown).trimEnd(),
     ...scenario.prices.filter((each) => channel === undefined || each.channel === channel).map(told),
@@ -57,7 +63,10 @@ export function tellWhatIf(report: WhatIfReport, channel: string | undefined, ho
   return `${lines.join('\n')}\nAmounts in ${report.currency}.\n`;
 }
 
-function summary({ name, changes, prices, month }: WhatIfScenario, { how, money, report }: Shown): string {
+function summary(
+  { name, changes, later, prices, month }: WhatIfScenario,
+  { how, money, report }: Shown,
+): string {
   const moved = prices.filter((each) => each.kept?.asking !== each.today.asking).length;
   const under = prices.filter((each) => each.held.underFloor);
   const names = under
@@ -65,17 +74,23 @@ function summary({ name, changes, prices, month }: WhatIfScenario, { how, money,
     .map((each) => `${each.product} (${each.channel})`)
     .join(', ');
   const more = under.length > 5 ? `, and ${under.length - 5} more` : '';
-  const listed = changes.map(({ reads, text, from }) => {
-    const operation =
-      /(?:\s|\])([+−–-]\s*[\d.,].*|=.*|(?:up|down|to|plus|minus)\s.*)$/i.exec(text)?.[1] ?? text;
-    return `  ${reads}: ${operation}${from === '' ? '' : `, from ${from}`}`;
-  });
+  const listed = (all: readonly ChangeReport[], before: string): string[] =>
+    all.map(
+      ({ reads, effect, from }) => `  ${before}${reads}: ${effect}${from === '' ? '' : `, from ${from}`}`,
+    );
+  const still = prices.filter((each) => each.kept?.underFloor === true);
   const lines = [
-    `${how.style.heading(name)}: ${moved === 0 ? 'no asking price needs to change' : `${moved} of ${prices.length} asking prices change`} to keep the margins.`,
-    ...listed,
+    `${how.style.heading(name)}: ${moved === 0 ? 'no asking price needs to change' : `${moved} of ${prices.length} asking prices ${moved === 1 ? 'changes' : 'change'}`} to keep the margins.`,
+    ...listed(changes, ''),
+    ...listed(later, 'left out, as it begins later: '),
     under.length === 0
       ? 'At today’s asking prices none is under its floor.'
       : `At today’s asking prices ${count(under.length, 'price is', 'prices are')} under the floor: ${names}${more}.`,
+    ...(still.length === 0
+      ? []
+      : [
+          `${count(still.length, 'price that keeps its margin is', 'prices that keep their margins are')} under the floor too (${underFloorMark}): set by hand, and at a loss today.`,
+        ]),
     ...(month === null
       ? []
       : [
@@ -159,7 +174,7 @@ function inFull(scenario: WhatIfScenario, channel: string, { report, how, money,
       `${share(held.margin)}${held.underFloor ? underFloorMark : ' '}`,
       money(today.contribution),
       money(held.contribution),
-      kept === null ? '-' : `${money(kept.asking)}${kept.asking === today.asking ? ' ' : changedMark}`,
+      then(price, { money }),
       kept === null ? '-' : share(kept.margin),
     ];
   });
@@ -203,9 +218,10 @@ function sideBySide(channel: string, shown: Shown): string {
   return tables.join('\n');
 }
 
-function then({ today, kept }: WhatIfPrice, { money }: Shown): string {
+function then({ today, kept }: WhatIfPrice, { money }: Pick<Shown, 'money'>): string {
   if (kept === null) return '-';
-  return `${money(kept.asking)}${kept.asking === today.asking ? ' ' : changedMark}`;
+  const mark = kept.underFloor ? underFloorMark : kept.asking === today.asking ? ' ' : changedMark;
+  return `${money(kept.asking)}${mark}`;
 }
 
 function byFamily(report: WhatIfReport, cells: (product: string) => readonly string[]): TableRow[] {
@@ -223,8 +239,8 @@ function legend(report: WhatIfReport, margins: boolean, { width }: ShowHow): str
     prices.some(({ kept, today }) => kept !== null && kept.asking !== today.asking)
       ? `${changedMark} another price than today, with the channel’s price ending: it earns the wanted margin, or today’s own margin where the price is set by hand.`
       : '',
-    margins && prices.some(({ held }) => held.underFloor)
-      ? `${underFloorMark} under its floor at today’s asking price: each sale loses money.`
+    prices.some(({ held, kept }) => kept?.underFloor === true || (margins && held.underFloor))
+      ? `${underFloorMark} under its floor: each sale loses money.`
       : '',
     prices.some(({ kept }) => kept === null) ? '- fees and margin leave no room for any price.' : '',
   ];

@@ -1,10 +1,10 @@
 import type { CellValue, Plan, PlanColumn } from '../sheets/plan.ts';
 import { showValue } from '../sheets/showValue.ts';
-import { altered, type Change, type ChangeFault } from './change.ts';
+import { altered, type ChangeFault, type PlainChange } from './change.ts';
 
 /** A change that leads where no input may be. */
 export interface OutOfRange extends ChangeFault {
-  readonly change: Change;
+  readonly change: PlainChange;
 }
 
 /**
@@ -15,7 +15,7 @@ export interface OutOfRange extends ChangeFault {
  */
 export function applyChanges(
   plan: Plan,
-  changes: readonly Change[],
+  changes: readonly PlainChange[],
 ): { readonly plan: Plan; readonly faults: readonly OutOfRange[] } {
   const faults: OutOfRange[] = [];
   const inputs = new Map<string, CellValue[]>();

@@ -26,7 +26,12 @@ export interface Change {
   readonly alteration: Alteration;
   /** What is changed, in words: `pack price of slate cord, rust cord`. */
   readonly reads: string;
+  /** What happens to it, in words: `+12 %`, `22.00 to 27.00 USD`. */
+  readonly effect: string;
 }
+
+/** As much of a change as is needed to apply it. */
+export type PlainChange = Pick<Change, 'text' | 'cells' | 'alteration'>;
 
 /** Why a text is no change, for a problem. */
 export interface ChangeFault {

@@ -4,11 +4,10 @@ import { readCell } from '../book/readCell.ts';
 import type { FieldSchema } from '../book/schema.ts';
 import type { Plan, PlanColumn } from '../sheets/plan.ts';
 import type { Alteration, Change, ChangeFault, InputCells } from './change.ts';
+import { columnOf, effectText, inputsText } from './changeText.ts';
 import { findInputs, isFault } from './findInputs.ts';
 
 const accepted = 'a change such as cord +12 %, wage = 24.50, fees of online +0.5 points, buckles -0.05';
-/** More names than this are counted, not listed. */
-const mostNames = 4;
 
 /**
  * Reads one change: what is changed, then `+12 %`, `-0.05`, `+2 points`, `up 12 %`, `= 24.50` or `to 24.50`.
@@ -52,8 +51,9 @@ export function parseChange(text: string, plan: Plan): Change | ChangeFault {
   const also = moved.some((each) => each.sheet !== moved[0]?.sheet);
   const main = moved.filter((each) => each.sheet === moved[0]?.sheet);
   const together = alteration === written ? '' : ', all together and each in proportion';
-  const reads = `${describe(main, plan)}${also ? ` (and in ${moved.at(-1)?.sheet}.csv)` : ''}${together}`;
-  return { text: text.trim(), cells: moved, alteration, reads };
+  const reads = `${inputsText(main, plan)}${also ? ` (and in ${moved.at(-1)?.sheet}.csv)` : ''}${together}`;
+  const effect = effectText(written, moved, plan, sum);
+  return { text: text.trim(), cells: moved, alteration, reads, effect };
 }
 
 function sumOf(cells: readonly InputCells[], plan: Plan): number {
@@ -89,10 +89,6 @@ function split(text: string): Parts | undefined {
   const sign = by[2]?.trim().toLowerCase() ?? '+';
   const down = ['-', '−', '–', 'minus'].includes(sign) || sign.startsWith('down');
   return { what: by[1]?.trim() ?? '', how: down ? 'down' : 'up', figure: by[3]?.trim() ?? '' };
-}
-
-function columnOf(plan: Plan, cells: Pick<InputCells, 'sheet' | 'column'>): PlanColumn | undefined {
-  return plan.sheets.find(({ id }) => id === cells.sheet)?.columns.find(({ id }) => id === cells.column);
 }
 
 /** A new value goes into one column: the first that the word stands for. */
@@ -150,7 +146,14 @@ function difference({ how, figure }: Parts, column: PlanColumn, plan: Plan): Alt
   const points = /^(.+?)\s*(?:%\s*)?points?$/i.exec(figure);
   if (share !== null || points !== null) {
     const number = parseNumber((share ?? points)?.[1] ?? '', plan.settings.decimal);
-    if (number === undefined) return fault(`“${figure}” is no number.`);
+    if (number === undefined)
+      return /[,;]\s*\p{L}/u.test(figure)
+        ? {
+            message: `“${figure}” holds more than one change.`,
+            accepted,
+            mend: 'Write each change in quotation marks of its own.',
+          }
+        : fault(`“${figure}” is no number.`);
     if (share !== null) return { how: 'percent', by: sign * shiftDecimal(number, -2) };
     if (column.kind === 'percent') return { how: 'amount', by: sign * shiftDecimal(number, -2) };
     return {
@@ -188,28 +191,4 @@ function movable(cells: readonly InputCells[], alteration: Alteration, plan: Pla
           );
     return rows.length === 0 ? [] : [{ ...each, rows }];
   });
-}
-
-/** `Pack price of slate cord, rust cord and 9 more`. */
-function describe(cells: readonly InputCells[], plan: Plan): string {
-  return cells
-    .map((each) => {
-      const sheet = plan.sheets.find(({ id }) => id === each.sheet);
-      const heading = (columnOf(plan, each)?.heading ?? each.column).replace(/,[^,]*$/, '');
-      if (sheet === undefined || sheet.layout === 'form') return heading;
-      const names = [...new Set(each.rows.map((row) => rowName(sheet, row)))];
-      const some = names.slice(0, names.length === mostNames + 1 ? names.length : mostNames).join(', ');
-      const more = names.length - mostNames;
-      return `${heading} of ${some}${more > 1 ? ` and ${more} more` : ''}`;
-    })
-    .join('; ');
-}
-
-function rowName(sheet: Plan['sheets'][number], row: number): string {
-  const keys = sheet.columns.filter((column) => sheet.key.includes(column.id));
-  return keys
-    .map((column) => String(column.inputs?.[row] ?? ''))
-    .filter((each) => each !== '')
-    .slice(0, 2)
-    .join(', ');
 }

@@ -1,6 +1,7 @@
 import type { Values } from '../calc/values.ts';
 import type { CellValue, Plan } from '../sheets/plan.ts';
 import { withInputs } from './applyChanges.ts';
+import type { Change } from './change.ts';
 import { mustRise } from './mustRise.ts';
 
 /**
@@ -16,13 +17,45 @@ export function keptMargins(plan: Plan, today: Values): (number | null)[] {
   });
 }
 
-/** Today's asking prices as if they were all set by hand: what the ticket says while costs move. */
+/**
+ * Today's asking prices as if they were all set by hand: what the ticket says while costs move. One that the changes
+ * themselves set is another ticket, and stays as they set it.
+ */
 export function heldPrices(plan: Plan, today: Values): Plan {
   const margins = keptMargins(plan, today);
-  return withPrices(plan, (row, was) => ({
-    asking: today.number('prices', 'asking', row),
-    margin: margins[row] ?? was.margin,
-  }));
+  return withPrices(plan, (row, was) =>
+    asked(row, was, today)
+      ? was
+      : { asking: today.number('prices', 'asking', row), margin: margins[row] ?? was.margin },
+  );
+}
+
+/** Whether a price is set by hand otherwise than today. */
+function asked(row: number, was: PriceInputs, today: Values): boolean {
+  return typeof was.asking === 'number' && was.asking !== today.get('prices', 'asking_set', row);
+}
+
+/**
+ * The plan with asking prices where changes name them: one that follows its cost goes up or down from what it is
+ * today, as if that had been set by hand.
+ *
+ * @param rows rows of the sheet Prices; all where absent
+ */
+export function withAskingPrices(plan: Plan, today: Values, rows?: ReadonlySet<number>): Plan {
+  return withPrices(plan, (row, was) =>
+    typeof was.asking === 'number' || rows?.has(row) === false
+      ? was
+      : { ...was, asking: today.number('prices', 'asking', row) },
+  );
+}
+
+/** Rows of the sheet Prices whose asking price is changed. */
+export function rowsAsked(changes: readonly Change[]): ReadonlySet<number> {
+  return new Set(
+    changes.flatMap(({ cells }) =>
+      cells.flatMap(({ sheet, column, rows }) => (sheet === 'prices' && column === 'asking_set' ? rows : [])),
+    ),
+  );
 }
 
 /**
@@ -35,8 +68,7 @@ export function keptPrices(plan: Plan, today: Values, held: Values): Plan {
   const margins = keptMargins(plan, today);
   return withPrices(plan, (row, was) => {
     const margin = margins[row] ?? null;
-    // A price that the changes themselves set is what was asked for.
-    if (typeof was.asking !== 'number' || margin === null) return was;
+    if (typeof was.asking !== 'number' || margin === null || asked(row, was, today)) return was;
     const raised = mustRise(held.number('prices', 'with_ending', row), was.asking);
     return { asking: raised ? null : was.asking, margin };
   });

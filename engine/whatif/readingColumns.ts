@@ -36,8 +36,10 @@ export function readingColumns(plan: Plan, changes: readonly NumberedChange[]): 
     const input: Expression = { kind: 'reference', to: { rows: 'same', sheet: sheetId, column: columnId } };
     const rowFormulas = inputs.map((_, row): Expression => {
       const own = rows.get(row) ?? [];
+      if (name === 'prices.asking_set') return asking(input, own);
       const changed = words ? inWords(input, own) : inFigures(input, own, mayBeBlank);
-      return sheetId === 'prices' ? priced(columnId, changed) : changed;
+      if (name !== 'prices.wanted_margin_percent') return changed;
+      return wantedMargin(changed, touched.get('prices.asking_set')?.get(row) ?? []);
     });
     const reading: PlanColumn = {
       id: `${columnId}_read`,
@@ -86,22 +88,27 @@ const switched = (column: string): Expression => ({
 });
 
 /** x * factor + plus, once for each change of the cell, in the order of their rows. */
-function inFigures(input: Expression, changes: readonly NumberedChange[], mayBeBlank: boolean): Expression {
-  const moved = changes.reduce<Expression>(
+function moved(input: Expression, changes: readonly NumberedChange[]): Expression {
+  return changes.reduce<Expression>(
     (before, change) =>
       binary('+', binary('*', before, ofChange(change, 'factor')), ofChange(change, 'plus')),
     input,
   );
-  if (!mayBeBlank) return moved;
+}
+
+const isActive = (change: NumberedChange): Expression => binary('=', ofChange(change, 'active'), number(1));
+
+function inFigures(input: Expression, changes: readonly NumberedChange[], mayBeBlank: boolean): Expression {
+  if (!mayBeBlank) return moved(input, changes);
   // A blank has nothing to go up or down by, and takes a new figure where one is set.
   const fresh = changes.reduce<Expression>(
     (before, change) =>
       change.change.alteration.how === 'value'
-        ? call('IF', binary('=', ofChange(change, 'active'), number(1)), ofChange(change, 'value'), before)
+        ? call('IF', isActive(change), ofChange(change, 'value'), before)
         : before,
     text(''),
   );
-  return call('IF', call('ISNUMBER', input), moved, fresh);
+  return call('IF', call('ISNUMBER', input), moved(input, changes), fresh);
 }
 
 function inWords(input: Expression, changes: readonly NumberedChange[]): Expression {
@@ -118,25 +125,44 @@ function inWords(input: Expression, changes: readonly NumberedChange[]): Express
   return moved;
 }
 
-/** Asking prices: as the book has them; or today's; or what keeps the margin. */
-function priced(column: string, changed: Expression): Expression {
-  const own = (id: string): Expression => ({
-    kind: 'reference',
-    to: { rows: 'same', sheet: 'prices', column: id },
-  });
-  const today = (id: string): Expression => ({
-    kind: 'reference',
-    to: { rows: 'keyed', sheet: 'before_after', column: id, keys: [own('product'), own('channel')] },
-  });
-  const inBase = binary('=', switched('scenario'), text(baseScenario));
+const ofPrice = (id: string): Expression => ({
+  kind: 'reference',
+  to: { rows: 'same', sheet: 'prices', column: id },
+});
+const today = (id: string): Expression => ({
+  kind: 'reference',
+  to: {
+    rows: 'keyed',
+    sheet: 'before_after',
+    column: id,
+    keys: [ofPrice('product'), ofPrice('channel')],
+  },
+});
+const inBase = (): Expression => binary('=', switched('scenario'), text(baseScenario));
+/** An empty text is no price set by hand. */
+const setByHand = (): Expression => call('ISNUMBER', today('margin_kept'));
+
+/** One that the changes themselves set, while they do; in the base, what the book has; else today's, or what keeps the margin. */
+function asking(input: Expression, changes: readonly NumberedChange[]): Expression {
   const staying = binary('=', switched('asking_prices'), text(stayingPrices));
-  // An empty text is no price set by hand.
-  const setByHand = call('ISNUMBER', today('margin_kept'));
-  if (column === 'asking_set') {
-    const raised = call('IF', binary('>', own('with_ending'), changed), text(''), changed);
-    // A price that the changes themselves set is what was asked for.
-    const kept = call('IF', setByHand, raised, changed);
-    return call('IF', inBase, changed, call('IF', staying, today('asking_today'), kept));
-  }
-  return call('IF', inBase, changed, call('IF', setByHand, today('margin_kept'), changed));
+  // Read through a formula, a blank would be nought.
+  const own = call('IF', call('ISNUMBER', input), input, text(''));
+  const raised = call('IF', binary('>', ofPrice('with_ending'), own), text(''), own);
+  const kept = call('IF', setByHand(), raised, own);
+  const otherwise = call('IF', inBase(), own, call('IF', staying, today('asking_today'), kept));
+  if (changes.length === 0) return otherwise;
+  // A price that follows its cost goes up or down from what it is today.
+  const from = call('IF', call('ISNUMBER', input), input, today('asking_today'));
+  return call('IF', anyActive(changes), moved(from, changes), otherwise);
+}
+
+function wantedMargin(changed: Expression, asked: readonly NumberedChange[]): Expression {
+  const kept = call('IF', setByHand(), today('margin_kept'), changed);
+  const rest = call('IF', inBase(), changed, kept);
+  return asked.length === 0 ? rest : call('IF', anyActive(asked), changed, rest);
+}
+
+function anyActive(changes: readonly NumberedChange[]): Expression {
+  const [only, ...more] = changes.map(isActive);
+  return only !== undefined && more.length === 0 ? only : call('OR', ...changes.map(isActive));
 }

@@ -62,7 +62,7 @@ export function readScenarios(plan: Plan): { readonly scenarios: Scenarios; read
         'Rename the scenario.',
         scenario,
       );
-    if (from !== '' && !/^\d{4}-(0[1-9]|1[0-2])(-(0[1-9]|[12]\d|3[01]))?$/.test(from))
+    if (from !== '' && !isMonthOrDay(from))
       complain(
         'from',
         `“${from}” is no month or day.`,
@@ -129,6 +129,11 @@ export function scenariosOf(scenarios: Scenarios, row: ScenarioRow): string[] {
   return scenarios.names.filter(
     (name) => name === row.scenario || partsOf(scenarios, name).has(row.scenario),
   );
+}
+
+/** `2027-03` or `2027-03-15`. */
+export function isMonthOrDay(text: string): boolean {
+  return /^\d{4}-(0[1-9]|1[0-2])(-(0[1-9]|[12]\d|3[01]))?$/.test(text);
 }
 
 /** A change that begins on a day has begun on another; days and months as text, such as 2027-03. */

@@ -38,6 +38,8 @@ export interface WhatIfScenario {
   /** `cord up`, `cord up + new wage`, or the changes themselves where they came from the command line. */
   readonly name: string;
   readonly changes: readonly ChangeReport[];
+  /** Changes that are left out, since they begin later than the day for which it was asked. */
+  readonly later: readonly ChangeReport[];
   readonly prices: readonly WhatIfPrice[];
   readonly month: { readonly today: MonthState; readonly held: MonthState; readonly kept: MonthState } | null;
   /** What the changed book has to say, where today's does not. */
@@ -48,6 +50,7 @@ export interface WhatIfScenario {
 export interface ChangeReport {
   readonly text: string;
   readonly reads: string;
+  readonly effect: string;
   readonly from: string;
   readonly cells: number;
 }

@@ -42,6 +42,55 @@ describe('sennit whatif', () => {
     expect(Math.max(...out.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80);
   });
 
+  it('takes the asking prices that are asked for, with those that follow their cost from today’s', async () => {
+    const price = async (change: string, product: string) =>
+      (await ask(change)).scenarios[0]?.prices.find(
+        (each) => each.product === product && each.channel === 'stall',
+      );
+    const cheap = await price('asking price of fob short at stall = 7', 'fob short');
+    expect([cheap?.today.asking, cheap?.held.asking, cheap?.kept?.asking]).toEqual([9.5, 7, 7]);
+    expect(cheap?.held.margin).toBeLessThan(cheap?.today.margin ?? 0);
+    const byHand = await price('asking price of lanyard eight at stall = 20', 'lanyard eight');
+    expect([byHand?.held.asking, byHand?.kept?.asking]).toEqual([20, 20]);
+    const { scenarios } = await ask('asking prices +10 %');
+    for (const { today, held, kept } of scenarios[0]?.prices ?? []) {
+      expect(Math.abs(held.asking - today.asking * 1.1)).toBeLessThan(0.00501);
+      expect(kept?.asking).toBe(held.asking);
+    }
+  });
+
+  it('names what begins later than the day that is asked for', async () => {
+    const { out } = await runCli([
+      'whatif',
+      starter,
+      'wage = 27 from 2027-03',
+      'cord +5 %',
+      '--on',
+      '2027-02',
+    ]);
+    expect(out).toMatch(/left out, as it begins later: Wage: 22\.00 to 27\.00 USD, from 2027-03/);
+    expect(out).toContain('fob short');
+    const later = await runCli(['whatif', starter, 'wage = 27 from 2027-03', '--on', '2027-03']);
+    expect(later.out).not.toContain('left out');
+  });
+
+  it.each([
+    ['wage = 27 from March', /“March” is no month or day.*2027-03/s],
+    ['scenario new wage', /--scenario "new wage"/],
+    ['wage +10%, cord +5%', /quotation marks of its own/],
+    ['bar +5 %', /minutes of bar/],
+  ])('tells how to say %s', async (change, told) => {
+    const { err, exitCode } = await runCli(['whatif', starter, change]);
+    expect(exitCode).toBe(2);
+    expect(err).toMatch(told);
+  });
+
+  it('marks a price that keeps its margin and loses money all the same', async () => {
+    const { out } = await runCli(['whatif', starter, 'cord +12 %', '--channel', 'stall']);
+    expect(out).toMatch(/lanyard e… .*28\.50!/);
+    expect(out).toMatch(/prices? that keeps? (its|their) margins? (is|are) under the floor too/);
+  });
+
   it('keeps the wanted margin where the price follows, and today’s where it is set by hand', async () => {
     const [scenario] = (await ask('cord +12 %', 'wage +3.00')).scenarios;
     for (const { product, channel, setByHand, today, held, kept } of scenario?.prices ?? []) {

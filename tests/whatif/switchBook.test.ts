@@ -4,10 +4,20 @@ import { switchBook } from '../../engine/switchBook.ts';
 import { whatIfBook } from '../../engine/whatIfBook.ts';
 import { demoBook, sourceOf } from '../support/books.ts';
 
-const names = ['dearer cord', 'new wage', 'site raises its fee', 'hard year'];
+const names = ['dearer cord', 'new wage', 'site raises its fee', 'hard year', 'all tickets up', 'cheap fobs'];
+/** Scenarios that set asking prices: of those that follow their cost, and of those set by hand. */
+const tickets = `all tickets up,cord +12 %,,
+all tickets up,asking prices +5 %,,
+cheap fobs,asking price of fob short at stall = 7,,
+cheap fobs,asking price of lanyard eight at stall -2.00,,
+cheap fobs,wage +3,,
+`;
 
 describe('the switch of a workbook', () => {
-  const book = sourceOf(demoBook('starter'));
+  const starter = demoBook('starter');
+  const book = sourceOf(
+    new Map([...starter, ['scenarios.csv', `${starter.get('scenarios.csv')}${tickets}`]]),
+  );
 
   it('shows today’s figures in every cell while it stands at base', () => {
     const today = priceOpened(openBook(book));
