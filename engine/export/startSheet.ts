@@ -31,6 +31,7 @@ const places: readonly (readonly [label: string, sheet: string, column: string])
   ['Cord prices', 'materials', 'pack_price'],
   ['Cord of a product', 'products', 'over_cord'],
   ['Asking prices', 'prices', 'asking_set'],
+  ['Another scenario', 'what_if', 'scenario'],
 ];
 
 /** The first page: whose workbook this is, whether its sums agree, how to use it, what to beware of. */

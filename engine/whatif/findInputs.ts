@@ -1,5 +1,5 @@
 import { sameKey } from '../book/book.ts';
-import { mendName } from '../book/nearest.ts';
+import { mendName, nearest } from '../book/nearest.ts';
 import type { Plan, PlanColumn, PlanSheet } from '../sheets/plan.ts';
 import type { ChangeFault, InputCells } from './change.ts';
 import { exactRows, keysOf, pickRows, rowsOfBoth, rowsOfGroup, rowsOfNames, sheetOf } from './inputRows.ts';
@@ -52,19 +52,35 @@ export function findInputs(text: string, plan: Plan): FoundInputs | ChangeFault 
     const found = figureOf(ending, plain.slice(0, -ending.length - 1), plan);
     if (found !== undefined) return found;
   }
-  const alone = groupAlone(plain, plan);
+  // "supplier north mill", "colour slate": what the name is of may be said.
+  const alone = groupAlone(plain.replace(/^(?:supplier|colou?r|materials?|currency)\s+/i, ''), plan);
   if (alone !== undefined) return alone;
   const many = namedRow(plain, plan);
   if (many !== undefined) return many;
+  return unknown(plain, plan);
+}
+
+function unknown(name: string, plan: Plan): ChangeFault {
+  const lower = name.toLowerCase();
+  if (Object.hasOwn(materialGroups, lower))
+    return {
+      message: `Among the materials of this book is no ${lower}.`,
+      accepted,
+      mend: 'Nothing to change.',
+    };
+  const words = [...inputWords.flatMap((each) => each.words), ...Object.keys(materialGroups)];
+  const own = ['materials', 'overheads', 'exchange'].flatMap((id) => keysOf(plan, id));
+  const near = nearest(lower, [...words, ...own]);
+  const some = (list: readonly string[]): string =>
+    `${list.slice(0, 4).join(', ')}${list.length > 4 ? ', …' : ''}`;
+  const channels = keysOf(plan, 'channels');
   return {
-    message: `“${plain}” is no input of this book.`,
+    message: `“${name}” is no input of this book.`,
     accepted,
-    mend: mendName(lower, [
-      ...inputWords.flatMap(({ words }) => words),
-      ...Object.keys(materialGroups),
-      ...keysOf(plan, 'materials'),
-      ...keysOf(plan, 'overheads'),
-    ]),
+    mend:
+      near === undefined
+        ? `Known: wage, overhead, tax, margin, cord, parts; materials, suppliers and colours by name (${some(own)}); fees of ${some(channels)}; minutes of a weave.`
+        : `Did you mean “${near}”?`,
   };
 }
 

@@ -59,7 +59,9 @@ export function rowsOfGroup(plan: Plan, id: string, group: string): number[] {
   const texts = sheet.columns.filter(
     (column) => column.inputs !== undefined && ['text', 'ref', 'choice'].includes(column.kind),
   );
-  const names = sheet.columns.filter((column) => sheet.key.includes(column.id) || column.id === 'name');
+  const names = sheet.columns.filter(
+    (column) => sheet.key.includes(column.id) || ['name', 'supplier'].includes(column.id),
+  );
   for (const form of [lower, lower.replace(/s$/, ''), lower.replace(/es$/, '')]) {
     if (form.length < 2) continue;
     const same = all.filter((row) =>
