@@ -49,7 +49,12 @@ function pageLayout(setup: Partial<PageSetup>, name: string): string {
     element(
       `style:${side}-style`,
       {},
-      element('style:header-footer-properties', { 'fo:min-height': inches(height), [gap]: '0.1in' }),
+      element('style:header-footer-properties', {
+        'fo:min-height': inches(height),
+        'fo:margin-left': '0in',
+        'fo:margin-right': '0in',
+        [gap]: '0.1in',
+      }),
     );
   return element(
     'style:page-layout',
@@ -63,6 +68,8 @@ function pageLayout(setup: Partial<PageSetup>, name: string): string {
       'fo:margin-left': inches(margins.left),
       'fo:margin-right': inches(margins.right),
       'style:print-page-order': 'ttb',
+      // Pages are counted through the workbook, not sheet by sheet.
+      'style:first-page-number': 'continue',
       'style:scale-to-X': pages(fitToWidth),
       'style:scale-to-Y': pages(fitToHeight),
       'style:writing-mode': 'lr-tb',

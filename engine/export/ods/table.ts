@@ -7,8 +7,11 @@ import type { StyleMap, StyleStore } from './styleStore.ts';
 import type { BlockRule, Validations } from './validations.ts';
 import { element } from './xml.ts';
 
-/** A column's width counts digits of the workbook's type; a little more, as a twin of that type may run wider. */
-const pointsOfDigit = 5.76;
+/**
+ * A column's width counts digits of the workbook's type, 5.56 points each. This is a little more: other programs
+ * measure the type that stands in for it where it is missing, and here the length is given.
+ */
+const pointsOfDigit = 6;
 const usualWidth = 9;
 const usualHeight = 15;
 
