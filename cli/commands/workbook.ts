@@ -26,6 +26,7 @@ import { version } from '../version.ts';
 
 interface Options {
   readonly out?: string;
+  readonly as?: string;
   readonly replace?: true;
   readonly make?: string;
   /** False with --no-batch. */
@@ -39,8 +40,9 @@ export function addWorkbook(program: Command, io: Io, outcome: Outcome): void {
   program
     .command('workbook')
     .argument('<book>', 'folder of the book')
-    .description('write the priced book as a workbook (.xlsx) in which every formula is live')
+    .description('write the priced book as a workbook (.xlsx or .ods) in which every formula is live')
     .option('--out <file>', "where to write; default is the book's name with .xlsx, in this folder")
+    .option('--as <format>', 'xlsx, or ods for OpenDocument; default is as the file name ends')
     .option('--replace', 'replace the file if it is there already')
     .option(
       '--make <file>',
@@ -56,9 +58,10 @@ export function addWorkbook(program: Command, io: Io, outcome: Outcome): void {
 Examples:
   $ sennit workbook my-book
   $ sennit workbook my-book --out prices-november.xlsx --replace
+  $ sennit workbook my-book --as ods
   $ sennit workbook my-book --make market.csv
 
-The workbook opens in any spreadsheet program that reads .xlsx. Change wage, margin, cord prices,
+The workbook opens in any spreadsheet program that reads .xlsx or, written as OpenDocument, .ods. Change wage, margin, cord prices,
 lengths or cords in it, and every cost and price follows. Where the book has scenarios (scenarios.csv), its sheet
 What-if switches one of them on, and every sheet shows it.
 
@@ -72,11 +75,12 @@ also says that no stock or pack is long enough for a piece; the workbook is writ
       const seconds = secondsOf(options.time);
       if (options.make !== undefined && !options.batch)
         throw new Hindrance('--make and --no-batch cannot stand together.\n  Leave out one of the two.', 2);
-      const given = options.out ?? `${basename(resolve(io.folder, folder))}.xlsx`;
+      const format = formatOf(options);
+      const given = options.out ?? `${basename(resolve(io.folder, folder))}.${format}`;
       const date = today(io);
       const file = outputFile(io, given, options.replace === true, {
-        ending: '.xlsx',
-        example: 'prices.xlsx',
+        ending: `.${format}`,
+        example: options.as === undefined ? 'prices.xlsx or prices.ods' : `prices.${format}`,
         lost: 'Figures changed in it would be lost.',
       });
       const batch = readBatch(io, source, [], options.make);
@@ -104,7 +108,7 @@ also says that no stock or pack is long enough for a piece; the workbook is writ
         refuse([...reference.problems, ...problems]);
         return;
       }
-      const bytes = await workbook(plan, reference.values, { date, version });
+      const bytes = await workbook(plan, reference.values, { date, version }, format);
       writing(given, () => writeFileAtomic.sync(file, Buffer.from(bytes)));
       if (report !== undefined && !report.complete) outcome.exitCode = 1;
       if (options.json) {
@@ -127,6 +131,17 @@ also says that no stock or pack is long enough for a piece; the workbook is writ
         `Wrote ${given}: ${plan.sheets.length} sheets, every formula live.\nBegin on the sheet Start; yellow cells are yours to change.\n${batchLines}`,
       );
     });
+}
+
+const formats = ['xlsx', 'ods'] as const;
+
+/** The format that was asked for, or else the one that the name of the file ends in. */
+function formatOf({ as, out }: Options): (typeof formats)[number] {
+  if (as === undefined) return out?.toLowerCase().endsWith('.ods') ? 'ods' : 'xlsx';
+  const found = formats.find((format) => format === as.toLowerCase());
+  if (found === undefined)
+    throw new Hindrance(`--as “${as}” is no format of a workbook.\n  Give xlsx or ods.`, 2);
+  return found;
 }
 
 /** Solves the batch, if there is one, and calculates the book once more with what was found as further tables. */

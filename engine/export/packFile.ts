@@ -61,7 +61,7 @@ function tidy(name: string, xml: string): string {
 }
 
 /** The format stores local time without a zone: midnight here is the same bytes everywhere. It starts in 1980. */
-function stamp(date: string): Date {
+export function stamp(date: string): Date {
   const [year = 1980, month = 1, day = 1] = date.slice(0, 10).split('-').map(Number);
   return new Date(Math.max(year, 1980), month - 1, day);
 }

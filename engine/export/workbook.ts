@@ -6,6 +6,7 @@ import { headingRow, PlanIndex } from '../sheets/planIndex.ts';
 import { Speller, workbookSpelling } from '../sheets/spell.ts';
 import { writeForm } from './formSheet.ts';
 import { addNames } from './names.ts';
+import { openDocument } from './ods/openDocument.ts';
 import { packFile } from './packFile.ts';
 import { type About, setUpPage, titleOf } from './pageSetup.ts';
 import { accent, line } from './palette.ts';
@@ -23,14 +24,33 @@ const protection = {
   formatRows: true,
 } as const;
 
+/** File formats of a workbook: Office Open XML, and OpenDocument. */
+export type WorkbookFormat = 'xlsx' | 'ods';
+
 /**
- * Writes a calculated plan as an .xlsx workbook in which every computed cell is a native formula with its
- * value. The same plan, values, date and version give the same bytes.
+ * Writes a calculated plan as a workbook in which every computed cell is a native formula with its value. The
+ * same plan, values, date and version give the same bytes.
  *
  * @param about the day to print on it (ISO date) and the version of this program
  * @returns the bytes of the file
  */
-export async function workbook(plan: Plan, values: Values, about: About): Promise<Uint8Array> {
+export async function workbook(
+  plan: Plan,
+  values: Values,
+  about: About,
+  format: WorkbookFormat = 'xlsx',
+): Promise<Uint8Array> {
+  const book = await pages(plan, values, about);
+  if (format === 'ods') return openDocument(book, about.date);
+  // Not compressed here: packFile packs it once more.
+  const bytes = await book.xlsx.writeBuffer({
+    zip: { compression: 'STORE' },
+  } as Partial<ExcelJS.XlsxWriteOptions>);
+  return packFile(new Uint8Array(bytes as ArrayBuffer), about.date);
+}
+
+/** The workbook as an object: here, and in what it calls, is decided what it looks like in any format. */
+async function pages(plan: Plan, values: Values, about: About): Promise<ExcelJS.Workbook> {
   const index = new PlanIndex(plan);
   const speller = new Speller(index, workbookSpelling);
   const book = new ExcelJS.Workbook();
@@ -54,11 +74,7 @@ export async function workbook(plan: Plan, values: Values, about: About): Promis
     await page.protect('', protection);
     addNames(book, sheet);
   }
-  // Not compressed here: packFile packs it once more.
-  const bytes = await book.xlsx.writeBuffer({
-    zip: { compression: 'STORE' },
-  } as Partial<ExcelJS.XlsxWriteOptions>);
-  return packFile(new Uint8Array(bytes as ArrayBuffer), about.date);
+  return book;
 }
 
 function lastRow(page: ExcelJS.Worksheet, sheet: PlanSheet): number {

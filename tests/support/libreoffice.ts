@@ -1,10 +1,11 @@
 import { spawn } from 'node:child_process';
 import { access, mkdir, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
-import { resolve as absolute, basename, extname, join } from 'node:path';
+import { resolve as absolute, basename, dirname, extname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { findProgram } from './findProgram.ts';
 import { type RecalculatedSheets, readSavedValues } from './savedValues.ts';
+import { saveMacro } from './saveMacro.ts';
 
 /**
  * LibreOffice as an independent judge: it opens a workbook, calculates every cell again from scratch and
@@ -14,15 +15,16 @@ import { type RecalculatedSheets, readSavedValues } from './savedValues.ts';
 const CONVERSION_TIMEOUT_MS = 100_000;
 
 /** 0 = always recalculate on load; the locale is pinned, as it decides how text turns into numbers. */
-const PROFILE_SETTINGS: readonly (readonly [path: string, name: string, value: string])[] = [
+type ProfileSetting = readonly [path: string, name: string, value: string];
+const PROFILE_SETTINGS: readonly ProfileSetting[] = [
   ['/org.openoffice.Office.Calc/Formula/Load', 'OOXMLRecalcMode', '0'],
   ['/org.openoffice.Office.Calc/Formula/Load', 'ODFRecalcMode', '0'],
   ['/org.openoffice.Setup/L10N', 'ooSetupSystemLocale', 'en-US'],
   ['/org.openoffice.Setup/L10N', 'ooLocale', 'en-US'],
 ];
 
-function profileXml(): string {
-  const items = PROFILE_SETTINGS.map(
+function profileXml(more: readonly ProfileSetting[]): string {
+  const items = [...PROFILE_SETTINGS, ...more].map(
     ([path, name, value]) =>
       `<item oor:path="${path}"><prop oor:name="${name}" oor:op="fuse"><value>${value}</value></prop></item>`,
   );
@@ -82,10 +84,7 @@ export async function convertTo(file: string, format: TargetFormat, outDir: stri
   if (absolute(target) === absolute(file)) throw new Error(`would overwrite its own source: ${file}`);
   // An older result must not pass for a new one.
   await rm(target, { force: true });
-  return withTemporaryFolder(async (profile) => {
-    await mkdir(join(profile, 'user'));
-    await writeFile(join(profile, 'user', 'registrymodifications.xcu'), profileXml());
-    const environment = `-env:UserInstallation=${pathToFileURL(profile).href}`;
+  return withProfile(async (environment) => {
     const said = await run(program, [
       environment,
       '--headless',
@@ -102,6 +101,50 @@ export async function convertTo(file: string, format: TargetFormat, outDir: stri
     });
     return target;
   });
+}
+
+/** Gives `use` the argument that names a fresh profile with our settings. */
+function withProfile<T>(
+  use: (environment: string) => Promise<T>,
+  files: ReadonlyMap<string, string> = new Map([['registrymodifications.xcu', profileXml([])]]),
+): Promise<T> {
+  return withTemporaryFolder(async (profile) => {
+    for (const [name, text] of files) {
+      const file = join(profile, 'user', name);
+      await mkdir(dirname(file), { recursive: true });
+      await writeFile(file, text);
+    }
+    return use(`-env:UserInstallation=${pathToFileURL(profile).href}`);
+  });
+}
+
+/**
+ * Opens a file in a window, which a conversion does not, and returns the bytes of the .xlsx that is saved from
+ * there: with frozen panes, grid lines and whatever else belongs to a window.
+ */
+export async function savedFromWindow(file: string): Promise<Uint8Array> {
+  const program = findLibreOffice();
+  if (program === undefined) throw new Error('LibreOffice is not installed (no soffice on PATH)');
+  // A fresh profile is given macros of its own, unless it says that it has been set up.
+  const settings = profileXml([['/org.openoffice.Setup/Office', 'ooSetupInstCompleted', 'true']]);
+  return withTemporaryFolder((folder) =>
+    withProfile(
+      async (environment) => {
+        const target = join(folder, 'saved.xlsx');
+        const call = `Save(${pathToFileURL(file).href},${pathToFileURL(target).href})`;
+        const said = await run(program, [
+          environment,
+          '--headless',
+          '--norestore',
+          `macro:///Standard.Judge.${call}`,
+        ]);
+        return readFile(target).catch((cause: unknown) => {
+          throw new Error(`LibreOffice saved nothing: ${said}`, { cause });
+        });
+      },
+      new Map([['registrymodifications.xcu', settings], ...saveMacro]),
+    ),
+  );
 }
 
 /**

@@ -70,13 +70,13 @@ export function writtenBook(bytes: Uint8Array): WrittenBook {
   formatCodes.set('49', '@');
   const crossed = /<cellXfs[^>]*>([\s\S]*?)<\/cellXfs>/.exec(styles)?.[1] ?? '';
   const each = [...crossed.matchAll(/<xf\b[^>]*?(?:\/>|>[\s\S]*?<\/xf>)/g)].map(([xf]) => xf);
-  const names = [...book.matchAll(/<definedName name="([^"]*)"[^>]*>([^<]*)</g)].map(
+  const names = [...book.matchAll(/<definedName [^>]*?\bname="([^"]*)"[^>]*>([^<]*)</g)].map(
     ([, name = '', to = '']): [string, string] => [name, plainText(to)],
   );
   return {
     parts,
     sheets,
-    locked: each.map((xf) => !/<protection[^>]*locked="0"/.test(xf)),
+    locked: each.map((xf) => !/<protection[^>]*locked="(?:0|false)"/.test(xf)),
     formats: each.map((xf) => formatCodes.get(/numFmtId="(\d+)"/.exec(xf)?.[1] ?? '')),
     names: new Map(names),
   };

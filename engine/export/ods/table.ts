@@ -1,0 +1,195 @@
+import type { Cell, Row, Worksheet } from 'exceljs';
+import { cssColour } from '../palette.ts';
+import { annotation, cellValue } from './cell.ts';
+import { type Block, type BlockMaps, blockOf, conditionalLooks } from './conditions.ts';
+import { rangeAddress } from './openFormula.ts';
+import type { StyleMap, StyleStore } from './styleStore.ts';
+import type { BlockRule, Validations } from './validations.ts';
+import { element } from './xml.ts';
+
+/**
+ * A column's width counts digits of the workbook's type, 5.56 points each. This is a little more: other programs
+ * measure the type that stands in for it where it is missing, and here the length is given.
+ */
+const pointsOfDigit = 6;
+const usualWidth = 9;
+const usualHeight = 15;
+
+/** What the sheets of a workbook share. */
+export interface SharedStyles {
+  readonly styles: StyleStore;
+  readonly validations: Validations;
+  /** Name of the page style of each sheet. */
+  readonly masterPage: string;
+  /** Day that notes are from, ISO. */
+  readonly day: string;
+}
+
+/** What cells of a column have to know beside their own style. */
+interface ColumnRules {
+  readonly looks: readonly BlockMaps[];
+  readonly rules: readonly BlockRule[];
+}
+
+/** A sheet as a table of OpenDocument. */
+export function table(page: Worksheet, { styles, validations, masterPage, day }: SharedStyles): string {
+  const looks = conditionalLooks(page, styles);
+  const rules = validations.add(page);
+  const columns = Array.from({ length: page.columnCount }, (_, at): ColumnRules => {
+    const within = ({ block }: { readonly block: Block }): boolean =>
+      block.left <= at + 1 && at + 1 <= block.right;
+    return { looks: looks.maps.filter(within), rules: rules.filter(within) };
+  });
+  const rows: string[] = [];
+  for (let number = 1; number <= page.rowCount; number += 1) {
+    const row = page.findRow(number);
+    const cells = row === undefined ? '' : rowCells(row, columns, styles, day);
+    const style = styles.row(row?.height ?? page.properties.defaultRowHeight ?? usualHeight);
+    rows.push(
+      element('table:table-row', { 'table:style-name': style }, cells || element('table:table-cell')),
+    );
+  }
+  const { printArea, printTitlesRow, printTitlesColumn } = page.pageSetup;
+  const { tabColor } = page.properties;
+  const colour = tabColor?.argb === undefined ? undefined : cssColour(tabColor.argb).toLowerCase();
+  const guarded = (page as GuardedPage).sheetProtection !== null;
+  return element(
+    'table:table',
+    {
+      'table:name': page.name,
+      'table:style-name': styles.sheet(masterPage, page.state === 'visible', colour),
+      'table:protected': guarded ? true : undefined,
+      'table:print-ranges':
+        printArea === undefined ? undefined : rangeAddress(page.name, printArea.replaceAll('$', '')),
+    },
+    guarded ? protection(page as GuardedPage) : '',
+    withHeader('table:table-header-columns', columnElements(page, styles), columnSpan(printTitlesColumn)),
+    withHeader('table:table-header-rows', rows, rowSpan(printTitlesRow)),
+    looks.xml,
+  );
+}
+
+interface GuardedPage extends Worksheet {
+  readonly sheetProtection: {
+    readonly selectLockedCells?: boolean;
+    readonly selectUnlockedCells?: boolean;
+  } | null;
+}
+
+/** Which cells may be selected where a sheet is locked: an extension that LibreOffice reads. */
+function protection({ sheetProtection }: GuardedPage): string {
+  return element('loext:table-protection', {
+    'loext:select-protected-cells': sheetProtection?.selectLockedCells !== false,
+    'loext:select-unprotected-cells': sheetProtection?.selectUnlockedCells !== false,
+  });
+}
+
+function columnElements(page: Worksheet, styles: StyleStore): string[] {
+  return Array.from({ length: Math.max(page.columnCount, 1) }, (_, at) => {
+    const { width, hidden } = page.getColumn(at + 1);
+    return element('table:table-column', {
+      'table:style-name': styles.column((width ?? usualWidth) * pointsOfDigit),
+      'table:visibility': hidden ? 'collapse' : undefined,
+      'table:default-cell-style-name': 'Default',
+    });
+  });
+}
+
+/** The rows or columns that are repeated on every printed page stand in an element of their own. */
+function withHeader(
+  tag: string,
+  elements: readonly string[],
+  span: readonly [number, number] | undefined,
+): string {
+  if (span === undefined) return elements.join('');
+  const [first, last] = span;
+  return (
+    elements.slice(0, first - 1).join('') +
+    element(tag, {}, ...elements.slice(first - 1, last)) +
+    elements.slice(last).join('')
+  );
+}
+
+function rowSpan(rows: string | undefined): readonly [number, number] | undefined {
+  const [first, last] = rows?.split(':').map(Number) ?? [];
+  return first === undefined || last === undefined ? undefined : [first, last];
+}
+
+/** `A:B` as numbers of columns. */
+function columnSpan(columns: string | undefined): readonly [number, number] | undefined {
+  if (columns === undefined) return undefined;
+  const { left, right } = blockOf(columns.replaceAll(/[A-Z]+/g, (letters) => `${letters}1`));
+  return [left, right];
+}
+
+/** Cells up to the last that holds or shows something; blank ones without a look are counted, not listed. */
+function rowCells(row: Row, columns: readonly ColumnRules[], styles: StyleStore, day: string): string {
+  let written = '';
+  let blanks = 0;
+  columns.forEach((rules, at) => {
+    const cell = row.findCell(at + 1);
+    const xml = cell === undefined ? undefined : cellElement(cell, rules, styles, day);
+    if (xml === undefined) {
+      blanks += 1;
+      return;
+    }
+    written += blankCells(blanks) + xml;
+    blanks = 0;
+  });
+  return written;
+}
+
+function blankCells(count: number): string {
+  if (count === 0) return '';
+  return element('table:table-cell', { 'table:number-columns-repeated': count === 1 ? undefined : count });
+}
+
+function cellElement(
+  cell: Cell,
+  { looks, rules }: ColumnRules,
+  styles: StyleStore,
+  day: string,
+): string | undefined {
+  const number = Number(cell.row);
+  const within = ({ block }: { readonly block: Block }): boolean =>
+    block.top <= number && number <= block.bottom;
+  const maps: readonly StyleMap[] = looks.filter(within).flatMap((each) => each.maps);
+  const rule = rules.find(within);
+  const hasStyle = Object.keys(cell.style).length > 0;
+  if (cell.isMerged && cell.master !== cell)
+    return element(
+      'table:covered-table-cell',
+      hasStyle ? { 'table:style-name': styles.cell(cell.style) } : {},
+    );
+  const { attributes, text } = cellValue(cell);
+  const note = annotation(cell, day);
+  if (!hasStyle && maps.length === 0 && rule === undefined && text === '' && note === '') {
+    if (Object.keys(attributes).length === 0) return undefined;
+  }
+  return element(
+    'table:table-cell',
+    {
+      'table:style-name': hasStyle || maps.length > 0 ? styles.cell(cell.style, maps) : undefined,
+      'table:content-validation-name': rule?.name,
+      ...(cell.isMerged ? spanOf(cell) : {}),
+      ...attributes,
+    },
+    note,
+    text,
+  );
+}
+
+/** How far a merged cell reaches: as far as its neighbours belong to it. */
+function spanOf(cell: Cell): { readonly [name: string]: number } {
+  const page = cell.worksheet;
+  const [row, column] = [Number(cell.row), Number(cell.col)];
+  const reach = (at: (step: number) => Cell): number => {
+    let steps = 1;
+    while (at(steps).isMerged && at(steps).master === cell) steps += 1;
+    return steps;
+  };
+  return {
+    'table:number-columns-spanned': reach((step) => page.getCell(row, column + step)),
+    'table:number-rows-spanned': reach((step) => page.getCell(row + step, column)),
+  };
+}

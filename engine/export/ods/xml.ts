@@ -1,0 +1,32 @@
+/** Values of attributes by name; those that are undefined are left out. */
+export type Attributes = Readonly<Record<string, string | number | boolean | undefined>>;
+
+/** An element with its attributes and what stands in it, which is XML already. */
+export function element(name: string, attributes: Attributes = {}, ...content: readonly string[]): string {
+  let tag = `<${name}`;
+  for (const [key, value] of Object.entries(attributes)) {
+    if (value !== undefined) tag += ` ${key}="${escapedAttribute(String(value))}"`;
+  }
+  const inside = content.join('');
+  return inside === '' ? `${tag}/>` : `${tag}>${inside}</${name}>`;
+}
+
+/** Text as it stands between tags. */
+export function escapedText(text: string): string {
+  // A carriage return that is not named would be read as the end of a line.
+  return wellFormed(text)
+    .replaceAll('&', '&amp;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;')
+    .replaceAll('\r', '&#13;');
+}
+
+/** Ends of lines and tabs are named, as readers would turn them into spaces (XML 1.0, 3.3.3). */
+function escapedAttribute(text: string): string {
+  return escapedText(text).replaceAll('"', '&quot;').replaceAll('\n', '&#10;').replaceAll('\t', '&#9;');
+}
+
+/** The mark of a lost letter for every character that no XML may hold (XML 1.0, 2.2: Char), half letters too. */
+function wellFormed(text: string): string {
+  return text.replace(/[^\t\n\r\u0020-\uD7FF\uE000-\uFFFD\u{10000}-\u{10FFFF}]/gu, '\uFFFD');
+}
