@@ -2,8 +2,6 @@ import { type TableColumn, type TableRow, textWidth, widest, wrap } from './tabl
 
 const gap = 2;
 const indent = '  ';
-/** A figure and its sign stay together. */
-const noBreak = '\u00a0';
 
 /**
  * Rows whose left-aligned texts break onto lines below where the table would not fit: a name that is cut cannot be
@@ -43,8 +41,7 @@ export function foldRows(
 
 function broken(text: string, width: number | undefined): string[] {
   if (width === undefined || textWidth(text) <= width) return [text];
-  const [first = '', ...rest] = wrap(text.replaceAll(' %', `${noBreak}%`), width);
+  const [first = '', ...rest] = wrap(text, width);
   // What follows is indented, so it is broken anew to its own width.
-  const lines = [first, ...wrap(rest.join(' '), width - indent.length).map((line) => indent + line)];
-  return lines.map((line) => line.replaceAll(noBreak, ' '));
+  return [first, ...wrap(rest.join(' '), width - indent.length).map((line) => indent + line)];
 }

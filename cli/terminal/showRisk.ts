@@ -33,7 +33,7 @@ export function tellRisk(report: RiskReport, how: ShowHow): string {
       line.missed === null || line.wanted === null
         ? ''
         : `missed (less than ${text(line.wanted)}) in ${share(line.missed, how)}, give or take ${share(line.missedError ?? 0, how)}; `;
-    return `${capital(line.result.name)}: ${chance}mean ${text(line.mean)}; one in twenty under ${text(p5)}, a quarter under ${text(p25)}, half under ${text(p50)}, three quarters under ${text(p75)}, all but one in twenty under ${text(p95)}${line.drivers.length === 0 ? '' : `; driven by ${drivers(line, how, 3)}`}.`;
+    return `${capital(line.result.name)}: ${chance}mean ${text(line.mean)}; one in twenty under ${text(p5)}, a quarter under ${text(p25)}, half under ${text(p50)}, three quarters under ${text(p75)}, all but one in twenty under ${text(p95)}${drivers(line, how, 3) === '' ? '' : `; driven by ${drivers(line, how, 3)}`}.`;
   };
   return `${[...opening(report, how), ...report.lines.map(told), ...closing(report, how)].join('\n')}\n`;
 }
@@ -66,11 +66,15 @@ function rowsOf({ lines }: RiskReport, how: ShowHow): TableRow[] {
 }
 
 function share(ratio: number, { settings }: ShowHow): string {
+  // No draw and all of them are said as exactly that.
+  if (ratio === 0 || ratio === 1) return `${ratio * 100} %`;
   return `${showNumber(ratio * 100, 1, settings)} %`;
 }
 
 function drivers({ drivers: all }: RiskLine, how: ShowHow, most: number): string {
+  // What would read 0 % drives nothing.
   return all
+    .filter((each) => each.share >= 0.005)
     .slice(0, most)
     .map((each) => `${each.input} ${showTrimmed(each.share * 100, 0, how.settings)} %`)
     .join(', ');

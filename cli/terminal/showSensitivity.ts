@@ -14,6 +14,7 @@ const mostStill = 6;
 /** Inputs ranked by what they do to a result, with a bar either side of today's value. */
 export function showSensitivity(report: SensitivityReport, all: boolean, how: ShowHow): string {
   const lines = linesShown(report, all);
+  if (lines.length === 0) return tellSensitivity(report, all, how);
   const { result, today } = report;
   const text = (value: number | null): string => resultText(value, result, how.settings);
   const hasOwn = lines.some(({ from }) => from === 'ranges.csv');
@@ -69,7 +70,8 @@ export function tellSensitivity(report: SensitivityReport, all: boolean, how: Sh
       : `${resultText(value, result, how.settings)} at ${text}`;
   const line = (each: SensitivityLine): string =>
     `${capital(each.input)}: ${told(each.low)}, ${told(each.high)}.`;
-  return `${[...opening(report, how), ...shown.map(line), ...closing(report, shown, how)].join('\n')}\n`;
+  const parts = [...opening(report, how), ...shown.map(line), ...closing(report, shown, how)];
+  return `${parts.join('\n')}\n`;
 }
 
 function linesShown({ lines }: SensitivityReport, all: boolean): readonly SensitivityLine[] {
