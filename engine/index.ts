@@ -71,6 +71,7 @@ export { type FitQuestion, type FittedBook, fitBook } from './fitBook.ts';
 export { mixBook } from './mix/mixBook.ts';
 export type { MixLimitReport, MixReport, MixRow, MixTotal } from './mix/mixReport.ts';
 export type { MixOptions } from './mix/readMixTask.ts';
+export type { NewFinding } from './newFindings.ts';
 export { type CordQuestion, oneOffCord } from './oneOffCord.ts';
 export { type Priced, priceBook, type Source } from './priceBook.ts';
 export { reportBook } from './reportBook.ts';

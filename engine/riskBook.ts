@@ -1,4 +1,4 @@
-import { hasErrors, type Problem } from './book/problem.ts';
+import { hasErrors, type Problem, problem } from './book/problem.ts';
 import type { Source } from './priceBook.ts';
 import { sampledInputs } from './sampledInputs.ts';
 import { asked, type PriceRule, resultsNamed, type Swept, type SweptBook, sweptBook } from './sweptBook.ts';
@@ -41,11 +41,15 @@ export function riskBook(source: Source, question: RiskQuestion): Swept<RiskRepo
   const uncertain = [...read.ranges.inputs, ...sampled.inputs];
   if (uncertain.length === 0 && !hasErrors(problems))
     problems.push(
-      asked('', {
-        message: 'Nothing is uncertain: the book has no ranges.',
-        accepted: 'a table ranges.csv with rows such as: wage, triangular, 19, 21, 26',
-        mend: 'Write down how far wage, prices of cord and minutes may be off.',
-      }),
+      problem(
+        'change-unclear',
+        { file: 'ranges.csv' },
+        'Nothing is uncertain in this book: it has no ranges of inputs.',
+        {
+          accepted: 'rows such as: wage, triangular, 19, 21, 26 (below input, shape, low, likely, high)',
+          mend: 'Write down how far wage, prices of cord and minutes may be off.',
+        },
+      ),
     );
   const goals = goalsOf(question, swept, problems);
   if (hasErrors(problems)) return { problems, priced };

@@ -1,5 +1,6 @@
 import { hasErrors, type Problem } from './book/problem.ts';
-import type { Priced, Source } from './priceBook.ts';
+import { type NewFinding, newFindings } from './newFindings.ts';
+import type { Source } from './priceBook.ts';
 import { asked, type PriceRule, type Swept, type SweptBook, sweptBook } from './sweptBook.ts';
 import { moveText } from './whatif/alterations.ts';
 import { isFault } from './whatif/findInputs.ts';
@@ -28,7 +29,7 @@ export interface AnswerCheck {
   /** Result less what is wanted, by the whole path anew. */
   readonly residual: number;
   /** What the book has to say then, where today's does not. */
-  readonly problems: readonly Problem[];
+  readonly findings: readonly NewFinding[];
 }
 
 export interface SolveReport extends Omit<Solved, 'answers'> {
@@ -103,7 +104,7 @@ function check(
   { text, alteration }: SolvedPoint,
   mover: Mover,
   { result, wanted }: SolveGoal,
-  { priceWith, priced }: SweptBook,
+  { plan, values, priceWith, priced }: SweptBook,
 ): AnswerCheck {
   const again = priceWith(mover, alteration);
   const figure = ({ sheet, column, row }: FoundResult): number => {
@@ -117,14 +118,6 @@ function check(
     result: reached,
     wanted: goal,
     residual: reached - goal,
-    problems: newProblems(again, priced),
+    findings: newFindings(again, { plan, values, problems: priced.problems }),
   };
-}
-
-/** Problems of which the same row and column have none of that sort today. */
-function newProblems(again: Priced, today: Priced): Problem[] {
-  const id = ({ code, where }: Problem): string =>
-    [code, where.file, where.row, where.line, where.column].join('|');
-  const known = new Set(today.problems.map(id));
-  return again.problems.filter((each) => !known.has(id(each)));
 }

@@ -7,7 +7,7 @@ import type { Alteration, ChangeFault, PlainChange } from './whatif/change.ts';
 import { isFault } from './whatif/findInputs.ts';
 import { type FoundResult, findResult, findResults } from './whatif/findResults.ts';
 import type { Mover } from './whatif/mover.ts';
-import { heldPrices } from './whatif/prices.ts';
+import { heldTickets } from './whatif/prices.ts';
 
 /**
  * What asking prices do while inputs move: `held` stay as they are today, `follow` go with their cost where they are
@@ -43,7 +43,7 @@ export function sweptBook(
   if (priced.plan === undefined || priced.values === undefined || hasErrors(priced.problems))
     return { priced };
   const today = priced.values;
-  const rule = (plan: Plan): Plan => (prices === 'held' ? heldPrices(plan, today) : plan);
+  const rule = (plan: Plan): Plan => (prices === 'held' ? heldTickets(plan, today) : plan);
   const ruled = prices === 'held' ? priceOpened(opened, rule) : priced;
   if (ruled.plan === undefined || ruled.values === undefined)
     throw new Error('A book with its own prices held cannot be priced');

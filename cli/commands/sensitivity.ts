@@ -82,7 +82,7 @@ result, effect) and still; a table has across, down and results (result, today, 
         prices,
       });
       tellSwept(swept, how, (report, shown) =>
-        options.plain ? tellSensitivity(report, shown) : showSensitivity(report, options.all === true, shown),
+        (options.plain ? tellSensitivity : showSensitivity)(report, options.all === true, shown),
       );
     });
 }

@@ -39,7 +39,7 @@ sides of the jump are told. Each answer is put back into the book, and the book 
 sennit whatif, results those of sennit sensitivity.
 
 In JSON, each of answers has how (exact, between, step), its points (text, at, alteration, result, wanted) and checks
-(result, wanted, residual, problems); least and greatest are how far the result comes under and over what is wanted.`,
+(result, wanted, residual, findings); least and greatest are how far the result comes under and over what is wanted.`,
     )
     .action((folder: string, options: Options) => {
       const swept = solveBook(readSource(io, folder), {

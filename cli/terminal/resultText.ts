@@ -1,8 +1,19 @@
-import { type FoundResult, type PriceRule, type Settings, showValue } from '../../engine/index.ts';
+import {
+  type FoundResult,
+  type PriceRule,
+  type Settings,
+  showTrimmed,
+  showValue,
+} from '../../engine/index.ts';
 
 /** A result as its sheet shows it. */
 export function resultText(value: number | null, { kind }: FoundResult, settings: Settings): string {
   return value === null || Number.isNaN(value) ? '-' : showValue(value, kind, settings);
+}
+
+/** With the digits that tell two results apart which its sheet shows alike. */
+export function fineText(value: number, { kind }: FoundResult, settings: Settings): string {
+  return kind === 'percent' ? `${showTrimmed(value * 100, 6, settings)} %` : showTrimmed(value, 6, settings);
 }
 
 /** `Margin of fob short at stall`, with what it is counted in: `Month's profit, USD per month`. */

@@ -1,26 +1,23 @@
 import { type RiskLine, type RiskReport, showNumber, showTrimmed } from '../../engine/index.ts';
+import { foldRows } from './foldRows.ts';
 import { capital, pricesText, resultText } from './resultText.ts';
 import type { ShowHow } from './showPrices.ts';
-import { type TableRow, table, wrap } from './table.ts';
+import { type TableColumn, type TableRow, table, wrap } from './table.ts';
+
+const narrowestName = 14;
 
 /** How likely each result is missed, how far it spreads, and what drives it. */
 export function showRisk(report: RiskReport, how: ShowHow): string {
+  const columns: TableColumn[] = [
+    { heading: 'Result', align: 'left' },
+    ...['Wanted', 'Missed', '5 %', 'Half', '95 %'].map((heading) => ({ heading, align: 'right' as const })),
+    { heading: 'Driven by', align: 'left' },
+  ];
+  const rows = foldRows(columns, rowsOf(report, how), how.width, narrowestName);
   const parts = [
     ...opening(report, how).flatMap((line) => wrap(line, how.width)),
     '',
-    table(
-      [
-        { heading: 'Result', align: 'left' },
-        ...['Wanted', 'Missed', '5 %', 'Half', '95 %'].map((heading) => ({
-          heading,
-          align: 'right' as const,
-        })),
-        { heading: 'Driven by', align: 'left' },
-      ],
-      rowsOf(report, how),
-      how.width,
-      how.style,
-    ).trimEnd(),
+    table(columns, rows, how.width, how.style).trimEnd(),
     '',
     ...closing(report, how).flatMap((line) => wrap(line, how.width)),
   ];
@@ -36,7 +33,7 @@ export function tellRisk(report: RiskReport, how: ShowHow): string {
       line.missed === null || line.wanted === null
         ? ''
         : `missed (less than ${text(line.wanted)}) in ${share(line.missed, how)}, give or take ${share(line.missedError ?? 0, how)}; `;
-    return `${capital(line.result.name)}: ${chance}mean ${text(line.mean)}; one in twenty under ${text(p5)}, a quarter under ${text(p25)}, half under ${text(p50)}, three quarters under ${text(p75)}, all but one in twenty under ${text(p95)}${line.drivers.length === 0 ? '' : `; driven by ${drivers(line, how, 3)}`}.`;
+    return `${capital(line.result.name)}: ${chance}mean ${text(line.mean)}; one in twenty under ${text(p5)}, a quarter under ${text(p25)}, half under ${text(p50)}, three quarters under ${text(p75)}, all but one in twenty under ${text(p95)}${drivers(line, how, 3) === '' ? '' : `; driven by ${drivers(line, how, 3)}`}.`;
   };
   return `${[...opening(report, how), ...report.lines.map(told), ...closing(report, how)].join('\n')}\n`;
 }
@@ -69,25 +66,37 @@ function rowsOf({ lines }: RiskReport, how: ShowHow): TableRow[] {
 }
 
 function share(ratio: number, { settings }: ShowHow): string {
+  // No draw and all of them are said as exactly that.
+  if (ratio === 0 || ratio === 1) return `${ratio * 100} %`;
   return `${showNumber(ratio * 100, 1, settings)} %`;
 }
 
 function drivers({ drivers: all }: RiskLine, how: ShowHow, most: number): string {
+  // What would read 0 % drives nothing.
   return all
+    .filter((each) => each.share >= 0.005)
     .slice(0, most)
     .map((each) => `${each.input} ${showTrimmed(each.share * 100, 0, how.settings)} %`)
     .join(', ');
 }
 
 function opening({ lines, inputs, draws }: RiskReport, how: ShowHow): string[] {
-  const judged = lines.filter(({ missed }) => missed !== null);
-  const [worst] = [...judged].sort((one, other) => (other.missed ?? 0) - (one.missed ?? 0));
   const named = `${inputs.length} uncertain ${inputs.length === 1 ? 'input' : 'inputs'}, ${showNumber(draws, 0, how.settings)} draws.`;
-  if (worst === undefined || (worst.missed ?? 0) === 0) return [`${named} No result was missed in any draw.`];
-  const often = judged.filter(({ missed }) => (missed ?? 0) > 0.5).length;
-  return [
-    `${named} ${often === 0 ? 'Most results are met more often than not' : `${often} of ${judged.length} results ${often === 1 ? 'is' : 'are'} missed in more than half of the draws`}; most often ${worst.result.name}: ${share(worst.missed ?? 0, how)}.`,
-  ];
+  const judged = lines.filter(({ missed }) => missed !== null);
+  const [worst, second] = [...judged].sort((one, other) => (other.missed ?? 0) - (one.missed ?? 0));
+  if (worst === undefined) return [named];
+  const often = share(worst.missed ?? 0, how);
+  if (second === undefined)
+    return [
+      `${named} ${capital(worst.result.name)} is less than ${resultText(worst.wanted, worst.result, how.settings)} in ${often} of them.`,
+    ];
+  if ((worst.missed ?? 0) === 0) return [`${named} No result is missed in any of them.`];
+  const many = judged.filter(({ missed }) => (missed ?? 0) > 0.5).length;
+  const summary =
+    many === 0
+      ? 'Every result is met more often than missed'
+      : `${many} of ${judged.length} results ${many === 1 ? 'is' : 'are'} missed more often than met`;
+  return [`${named} ${summary}. Missed most often: ${worst.result.name}, in ${often}.`];
 }
 
 function closing({ lines, inputs, stopped, seed, prices, draws }: RiskReport, how: ShowHow): string[] {

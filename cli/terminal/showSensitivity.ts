@@ -1,16 +1,20 @@
 import type { SensitivityLine, SensitivityReport, TriedFigure } from '../../engine/index.ts';
 import { showTrimmed } from '../../engine/index.ts';
 import { barMarks, sideBar } from './bars.ts';
-import { pricesText, resultText, resultTitle } from './resultText.ts';
+import { foldRows } from './foldRows.ts';
+import { capital, pricesText, resultText, resultTitle } from './resultText.ts';
 import type { ShowHow } from './showPrices.ts';
 import { table, textWidth, widest, wrap } from './table.ts';
 
 const firstLines = 12;
-const shortestBar = 14;
+const [shortestBar, longestBar] = [14, 40];
+const narrowestName = 18;
+const mostStill = 6;
 
 /** Inputs ranked by what they do to a result, with a bar either side of today's value. */
 export function showSensitivity(report: SensitivityReport, all: boolean, how: ShowHow): string {
-  const lines = all ? report.lines : report.lines.slice(0, firstLines);
+  const lines = linesShown(report, all);
+  if (lines.length === 0) return tellSensitivity(report, all, how);
   const { result, today } = report;
   const text = (value: number | null): string => resultText(value, result, how.settings);
   const hasOwn = lines.some(({ from }) => from === 'ranges.csv');
@@ -28,73 +32,85 @@ export function showSensitivity(report: SensitivityReport, all: boolean, how: Sh
     text(line.low.result),
     text(line.high.result),
   ]);
+  const folded = foldRows(columns, cells, how.width - shortestBar - 2, narrowestName);
   const needed = columns.map(({ heading }, at) =>
     widest(
-      cells.map((row) => textWidth(row[at] ?? '')),
+      folded.map((row) => ('group' in row ? 0 : textWidth(row[at] ?? ''))),
       textWidth(heading),
     ),
   );
   const taken = needed.reduce((sum, each) => sum + each + 2, 0);
-  const bar = Math.max(shortestBar, how.width - Math.min(taken, how.width - shortestBar - 2));
-  const rows = lines.map((line, at) => [
-    ...(cells[at] ?? []),
-    sideBar(scale, line.low.result, line.high.result, Math.min(bar, 40)),
-  ]);
+  const bar = Math.min(longestBar, Math.max(shortestBar, how.width - taken));
+  // A bar stands beside the first line of its input.
+  const bars = lines.map(({ low, high }) => sideBar(scale, low.result, high.result, bar));
+  const rows = folded.map((row) => {
+    const texts = 'group' in row ? [] : row;
+    const isFirst = texts.at(-1) !== '';
+    return [...texts, ((isFirst ? bars.shift() : undefined) ?? '').padEnd(bar)];
+  });
   const parts = [
     ...opening(report, how).flatMap((line) => wrap(line, how.width)),
     '',
-    table(
-      [...columns, { heading: '', align: 'right' }],
-      padded(rows, Math.min(bar, 40)),
-      how.width,
-      how.style,
-    ).trimEnd(),
+    table([...columns, { heading: '', align: 'right' }], rows, how.width, how.style).trimEnd(),
     '',
-    ...closing(report, lines.length, how).flatMap((line) => wrap(line, how.width)),
+    `${barMarks.down} input down, ${barMarks.up} input up, ${barMarks.today} today.`,
+    ...closing(report, lines, how).flatMap((line) => wrap(line, how.width)),
     `Next: ${how.command} help solve   which figure of an input gives the result you want`,
   ];
   return `${parts.join('\n')}\n`;
 }
 
-/** Bars start at their left end, though the last column of a table may not be cut. */
-function padded(rows: readonly (readonly string[])[], width: number): string[][] {
-  return rows.map((row) => row.map((cell, at) => (at === row.length - 1 ? cell.padEnd(width) : cell)));
+/** The same in sentences, for screen readers and pipes. */
+export function tellSensitivity(report: SensitivityReport, all: boolean, how: ShowHow): string {
+  const { result } = report;
+  const shown = linesShown(report, all);
+  const told = ({ text, result: value }: TriedFigure): string =>
+    value === null
+      ? `at ${text} it cannot be calculated`
+      : `${resultText(value, result, how.settings)} at ${text}`;
+  const line = (each: SensitivityLine): string =>
+    `${capital(each.input)}: ${told(each.low)}, ${told(each.high)}.`;
+  const parts = [...opening(report, how), ...shown.map(line), ...closing(report, shown, how)];
+  return `${parts.join('\n')}\n`;
 }
 
-/** The same in sentences, for screen readers and pipes. */
-export function tellSensitivity(report: SensitivityReport, how: ShowHow): string {
-  const { result } = report;
-  const told = ({ text, result: value }: TriedFigure): string =>
-    `${text} gives ${value === null ? 'none' : resultText(value, result, how.settings)}`;
-  const line = (each: SensitivityLine): string => `${each.input}: ${told(each.low)}, ${told(each.high)}.`;
-  return `${[...opening(report, how), ...report.lines.map(line), ...closing(report, report.lines.length, how)].join('\n')}\n`;
+function linesShown({ lines }: SensitivityReport, all: boolean): readonly SensitivityLine[] {
+  return all ? lines : lines.slice(0, firstLines);
 }
 
 function opening(report: SensitivityReport, { settings, style }: ShowHow): string[] {
   const { result, today, lines } = report;
   const [first] = lines;
+  const told = ({ text, result: value }: TriedFigure): string =>
+    `${resultText(value, result, settings)} at ${text}`;
   const most =
     first === undefined
       ? 'No input moves it.'
-      : `${first.input} moves it most: ${resultText(first.low.result, result, settings)} at ${first.low.text}, ${resultText(first.high.result, result, settings)} at ${first.high.text}.`;
+      : `It moves most with ${first.input}: ${told(first.low)}, ${told(first.high)}.`;
   return [`${style.heading(resultTitle(result))}: ${resultText(today, result, settings)} today. ${most}`];
 }
 
 function closing(
   { range, lines, still, prices }: SensitivityReport,
-  shown: number,
+  shown: readonly SensitivityLine[],
   { settings }: ShowHow,
 ): string[] {
   const share = `${showTrimmed(range * 100, 2, settings)} %`;
-  const own = lines.some(({ from }) => from === 'ranges.csv') ? ', or as far as ranges.csv says' : '';
-  const more = lines.length - shown;
+  const own = shown.filter(({ from }) => from === 'ranges.csv').length;
+  const far =
+    own === 0
+      ? `by ${share} of itself`
+      : own === shown.length
+        ? 'as far as ranges.csv says'
+        : `by ${share} of itself, or as far as ranges.csv says`;
+  const more = lines.length - shown.length;
+  const names = still.slice(0, mostStill).join(', ');
+  const others = still.length - mostStill;
   return [
-    `Each input goes down and up by ${share} of itself${own}, the others stay as they are. ${barMarks.down} input down, ${barMarks.up} input up, ${barMarks.today} today.`,
+    `Each input goes down and up ${far}, the others stay as they are.`,
     ...(more > 0 ? [`${more} more with less effect: --all shows them.`] : []),
     ...(still.length > 0
-      ? [
-          `Within that range it does not move with ${still.slice(0, 6).join(', ')}${still.length > 6 ? ` and ${still.length - 6} more` : ''}.`,
-        ]
+      ? [`Within that range it does not move with ${names}${others > 0 ? ` and ${others} more` : ''}.`]
       : []),
     pricesText(prices),
   ];

@@ -28,14 +28,15 @@ function right(heading: string): TableColumn {
 }
 
 function oneWay({ across, results }: SweepTableReport, how: ShowHow): string[] {
-  const [only] = results;
-  const heading = `${capital(across.input)} from ${across.steps[0]} to ${across.steps.at(-1)}`;
-  const title =
-    results.length === 1 && only !== undefined
-      ? `${heading}: ${resultTitle(only.result)} (today ${resultText(only.today, only.result, how.settings)})`
-      : heading;
+  const { title, headings } = titleOf(results, how);
+  const heading = `${capital(across.input)} from ${across.steps[0]} to ${across.steps.at(-1)}: ${title}`;
   // As many results side by side as the width takes, the others below.
-  const each = Math.max(1, Math.floor((how.width - widest(across.steps.map(textWidth), 8)) / 16));
+  const step = widest([...across.steps, across.input].map(textWidth));
+  const wide = widest(
+    headings.flatMap((each) => each.split(' ').map(textWidth)),
+    9,
+  );
+  const each = Math.max(1, Math.floor((how.width - step) / (wide + 2)));
   const tables: string[] = [];
   for (let at = 0; at < results.length; at += each) {
     const some = results.slice(at, at + each);
@@ -43,13 +44,38 @@ function oneWay({ across, results }: SweepTableReport, how: ShowHow): string[] {
       step,
       ...some.map(({ result, rows: [row] }) => resultText(row?.[first] ?? null, result, how.settings)),
     ]);
-    const columns = [
-      right(capital(across.input)),
-      ...some.map(({ result }) => right(results.length === 1 ? 'Result' : resultTitle(result))),
-    ];
+    const columns = [right(capital(across.input)), ...headings.slice(at, at + each).map(right)];
     tables.push(table(columns, rows, how.width, how.style));
   }
-  return [...wrap(how.style.heading(title), how.width), '', ...tables];
+  return [...wrap(how.style.heading(heading), how.width), '', ...tables];
+}
+
+/** What all results share stands in the title, what differs over the columns. */
+function titleOf(
+  results: SweepTableReport['results'],
+  how: ShowHow,
+): { readonly title: string; readonly headings: readonly string[] } {
+  const [first, second] = results;
+  if (first === undefined) return { title: '', headings: [] };
+  const { result, today } = first;
+  if (second === undefined)
+    return {
+      title: `${resultTitle(result)} (today ${resultText(today, result, how.settings)})`,
+      headings: ['Result'],
+    };
+  const all = results.map((each) => each.result);
+  const same = (key: 'column' | 'product' | 'channel'): boolean =>
+    all.every((each) => each[key] === result[key]);
+  const rest = (name: string | undefined, sign: string): string =>
+    resultTitle({
+      ...result,
+      name: name === undefined ? result.name : result.name.replace(`${sign}${name}`, ''),
+    });
+  if (same('column') && same('channel') && !same('product'))
+    return { title: rest(result.product, ' of '), headings: all.map(({ product }) => product ?? '') };
+  if (same('column') && same('product') && !same('channel'))
+    return { title: rest(result.channel, ' at '), headings: all.map(({ channel }) => channel ?? '') };
+  return { title: `${results.length} results`, headings: all.map(resultTitle) };
 }
 
 function twoWay({ across, down, results }: SweepTableReport, how: ShowHow): string[] {

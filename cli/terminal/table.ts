@@ -73,11 +73,11 @@ function longestWord(text: string): number {
   return widest(text.split(' ').map(textWidth));
 }
 
-/** Breaks text at spaces into lines of at most `width`; a longer word stands alone. */
+/** Breaks text at spaces into lines of at most `width`; a longer word stands alone, and a per cent keeps its sign. */
 export function wrap(text: string, width: number): string[] {
   const lines: string[] = [];
   let line = '';
-  for (const word of text.split(' ')) {
+  for (const word of text.split(/ (?!%)/)) {
     if (line === '') line = word;
     else if (textWidth(line) + 1 + textWidth(word) <= width) line += ` ${word}`;
     else {

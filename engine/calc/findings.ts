@@ -64,12 +64,7 @@ function checkFindings(sheet: PlanSheet, column: PlanColumn, plan: Plan, values:
       more += 1;
       continue;
     }
-    const message = check.says.replace(/\{(\w+)\}/g, (whole, id: string) => {
-      const named = sheet.columns.find((each) => each.id === id);
-      if (named === undefined) return whole;
-      const value = values.get(sheet.id, id, row);
-      return isFailure(value) ? value.error : showValue(value, named.kind, plan.settings) || 'none';
-    });
+    const message = checkMessage(sheet, check, row, plan, values);
     told.set(group, { at: found.length, others: [] });
     found.push(
       problem('check-failed', place, message, {
@@ -95,6 +90,22 @@ function checkFindings(sheet: PlanSheet, column: PlanColumn, plan: Plan, values:
     );
   }
   return found;
+}
+
+/** What a check says of one row that fails it. */
+export function checkMessage(
+  sheet: PlanSheet,
+  { says }: NonNullable<PlanColumn['check']>,
+  row: number,
+  plan: Plan,
+  values: Values,
+): string {
+  return says.replace(/\{(\w+)\}/g, (whole, id: string) => {
+    const named = sheet.columns.find((each) => each.id === id);
+    if (named === undefined) return whole;
+    const value = values.get(sheet.id, id, row);
+    return isFailure(value) ? value.error : showValue(value, named.kind, plan.settings) || 'none';
+  });
 }
 
 function rowId({ file, row }: Place): string {

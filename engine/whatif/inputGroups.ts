@@ -1,4 +1,4 @@
-import type { Plan } from '../sheets/plan.ts';
+import type { CellValue, Plan, PlanSheet } from '../sheets/plan.ts';
 import type { InputCells } from './change.ts';
 import { findInputs, isFault, isOpen } from './findInputs.ts';
 import { inputName } from './inputName.ts';
@@ -48,11 +48,13 @@ export function inputGroups(plan: Plan): Mover[] {
   named('asking prices');
   if (plan.sheets.some(({ id }) => id === 'sales_mix')) named('pieces a month');
   for (const { cells } of groups) for (const place of cells) covered.add(placeId(place));
+  const pieces = new Set(soldByPiece(plan));
   for (const sheet of plan.sheets) {
     if (leftOut.has(sheet.id)) continue;
     for (const column of sheet.columns) {
       if (!isOpen(column) || wordKinds.has(column.kind) || column.kind === 'count') continue;
       for (let row = 0; row < sheet.rowCount; row += 1) {
+        if (column.kind === 'quantity' && pieces.has(String(materialOf(sheet, row)))) continue;
         const cells = [{ sheet: sheet.id, column: column.id, rows: [row] }];
         const isCovered = covered.has(placeId({ sheet: sheet.id, column: column.id, row }));
         if (!isCovered || ['prices', 'sales_mix'].includes(sheet.id))
@@ -61,4 +63,15 @@ export function inputGroups(plan: Plan): Mover[] {
     }
   }
   return groups;
+}
+
+function materialOf(sheet: PlanSheet, row: number): CellValue | undefined {
+  return sheet.columns.find(({ id }) => id === 'material')?.inputs?.[row];
+}
+
+/** Materials of which a pack holds, and a piece takes, a whole number. */
+function soldByPiece(plan: Plan): string[] {
+  const sheet = plan.sheets.find(({ id }) => id === 'materials');
+  const soldBy = sheet?.columns.find(({ id }) => id === 'sold_by')?.inputs ?? [];
+  return soldBy.flatMap((word, row) => (sheet && word === 'piece' ? [String(materialOf(sheet, row))] : []));
 }

@@ -58,6 +58,11 @@ export function rowsAsked(changes: readonly Change[]): ReadonlySet<number> {
   );
 }
 
+/** Today's asking prices stay, and so do the margins that are wanted: what a sweep holds while an input moves. */
+export function heldTickets(plan: Plan, today: Values): Plan {
+  return withPrices(plan, (row, { margin }) => ({ asking: today.number('prices', 'asking', row), margin }));
+}
+
 /**
  * Asking prices that keep the margins. One that follows its cost does so by itself, at the wanted margin. One that is
  * set by hand keeps today's own margin; it goes up, never down.

@@ -1,5 +1,5 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import type { BookText } from './books.ts';
 
 /** A product that costs a plain sum, asks a plain price and takes plain minutes; sold in one channel, the shop. */
@@ -92,7 +92,10 @@ export function plainBook({ products, overhead = 0, hours = 1_000_000, clasps }:
 
 /** Writes a book into a folder. */
 export function writeBook(folder: string, book: BookText): string {
-  mkdirSync(folder, { recursive: true });
-  for (const [name, text] of book) writeFileSync(join(folder, name), text);
+  for (const [name, text] of book) {
+    const path = join(folder, name);
+    mkdirSync(dirname(path), { recursive: true });
+    writeFileSync(path, text);
+  }
   return folder;
 }
