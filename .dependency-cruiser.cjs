@@ -72,7 +72,8 @@ module.exports = {
       from: { path: '^cli/' },
       to: {
         path: '^engine/',
-        pathNot: '^engine/(index|reference|export/workbook|export/report/reportPage|solver/loadSolver)\\.ts$',
+        pathNot:
+          '^engine/(index|reference|export/workbook|export/report/reportPage|export/priceList/priceListWorkbook|solver/loadSolver)\\.ts$',
       },
     },
     {
