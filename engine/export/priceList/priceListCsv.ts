@@ -51,8 +51,8 @@ export function priceListCsv(list: PriceList, settings: Settings): string {
 
 /**
  * Text that a spreadsheet program would take for a formula, kept text by an apostrophe before it: where it begins
- * with one of the marks that begin formulas, half as wide or full.
+ * with one of the marks that begin formulas (OWASP ASVS 5.0, requirement 1.2.10), half as wide or full.
  */
 function text(given: string): string {
-  return /^[=+\-@\t\r\n＝＋－＠]/.test(given) ? `'${given}` : given;
+  return /^[=+\-@\t\r\n\0＝＋－＠]/.test(given) ? `'${given}` : given;
 }
