@@ -8,6 +8,7 @@ import { addFit } from './commands/fit.ts';
 import { addMix } from './commands/mix.ts';
 import { addNew } from './commands/new.ts';
 import { addPrice } from './commands/price.ts';
+import { addPriceList } from './commands/pricelist.ts';
 import { addReport } from './commands/report.ts';
 import { addRisk } from './commands/risk.ts';
 import { addSensitivity } from './commands/sensitivity.ts';
@@ -56,6 +57,7 @@ Exit codes: 0 done; 1 the book has errors, or a file is in the way; 2 wrong comm
     addNew,
     addCheck,
     addPrice,
+    addPriceList,
     addCord,
     addFit,
     addCut,

@@ -60,6 +60,11 @@ export { type ProductFamily, productFamilies } from './export/cards/families.ts'
 export { type CordCut, type CordReport, cordReport } from './export/cordReport.ts';
 export { fitPicture } from './export/fitPicture.ts';
 export { type FitReport, fitReport, type ReportedFit } from './export/fitReport.ts';
+export type { PriceList } from './export/priceList/priceList.ts';
+export { priceListCsv } from './export/priceList/priceListCsv.ts';
+export { priceListPage } from './export/priceList/priceListPage.ts';
+export { listChannels, priceListReport } from './export/priceList/priceListReport.ts';
+export { listedUnderFloor } from './export/priceList/underFloor.ts';
 export {
   type ChannelPrice,
   type MaterialWeight,

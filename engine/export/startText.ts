@@ -35,6 +35,16 @@ export const benchCautions: readonly (readonly [string, string])[] = [
   ['Loads', 'Not for climbing, life-safety or lifting. Knots weaken cord.'],
 ];
 
+/** What whoever buys a piece must mind. */
+export const customerCautions: readonly (readonly [string, string])[] = [
+  [
+    'Loops round a neck',
+    'Wear one only with a fitting that breaks away. Never leave a pet or a child unattended in one.',
+  ],
+  ['Small parts', 'Not for children under three: beads, rings, fittings and cord ends can choke.'],
+  ['Loads', 'Not for climbing, lifting or saving life. Knots weaken cord.'],
+];
+
 export const cautions: readonly (readonly [string, string])[] = [
   ...benchCautions,
   [

@@ -6,6 +6,10 @@ import type { ColumnRole } from './plan.ts';
 /** What a column is to the maker: as its definition says, or as its formula and key show. */
 export function roleOf(column: ColumnDefinition, definition: SheetDefinition): ColumnRole {
   if (definition.key.includes(column.id)) return 'key';
+  // What a name is put together of is as fixed as the name.
+  const isJoined = ({ id, joins }: ColumnDefinition): boolean =>
+    definition.key.includes(id) && joins?.includes(column.id) === true;
+  if (definition.columns.some(isJoined)) return 'key';
   if (column.role !== undefined) return column.role;
   if (column.formula !== undefined) return 'computed';
   if (column.kind === 'key') return 'key';

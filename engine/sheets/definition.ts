@@ -9,7 +9,7 @@ export type RowSource =
   | { readonly form: string }
   | { readonly table: string }
   | { readonly each: string }
-  | { readonly cross: string; readonly with: string }
+  | { readonly cross: string; readonly with: string; readonly keep?: string | undefined }
   | {
       readonly cross: string;
       readonly with: readonly string[];

@@ -5,7 +5,7 @@ import { PlanIndex } from './planIndex.ts';
 
 /**
  * Drops the rows of crossed sheets whose `keep` column is known to be blank: a product has cuts only for
- * the roles that have a cord.
+ * the roles that have a cord, and a quantity price only where the price break reaches it.
  */
 export function keepRows(plan: Plan, definitions: readonly SheetDefinition[]): Plan {
   const index = new PlanIndex(plan);
@@ -19,11 +19,13 @@ export function keepRows(plan: Plan, definitions: readonly SheetDefinition[]): P
     const kept: number[] = [];
     for (let row = 0; row < sheet.rowCount; row += 1) {
       const known = index.known(fold(formula, index.fixedWords(sheet, row)), sheet, row);
-      if (known === undefined || known.value !== null) kept.push(row);
+      if (known === undefined || (known.value !== null && known.value !== '')) kept.push(row);
     }
+    const { inner: _, ...rest } = sheet;
     const pick = <T>(values: readonly T[]): T[] => kept.map((row) => values[row] as T);
     return {
-      ...sheet,
+      // A crossing with gaps is no complete one any more.
+      ...(kept.length === sheet.rowCount ? sheet : rest),
       rowCount: kept.length,
       places: pick(sheet.places),
       columns: sheet.columns.map((column) => ({

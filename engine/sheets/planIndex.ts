@@ -57,6 +57,11 @@ function keyValue(value: CellValue | undefined): string | number | null {
   return typeof value === 'boolean' ? String(value) : (value ?? null);
 }
 
+/** Text, or a blank, which equals the empty text. */
+function isText(value: CellValue): value is string | null {
+  return value === null || typeof value === 'string';
+}
+
 /** A plan with its sheets indexed. */
 export class PlanIndex {
   readonly plan: Plan;
@@ -103,6 +108,8 @@ export class PlanIndex {
         return { value: expression.value, locked: true };
       case 'reference':
         break;
+      case 'binary':
+        return expression.operator === '&' ? this.#knownText(expression, sheet, row) : undefined;
       case 'call':
         return expression.name === 'IF' ? this.#knownChoice(expression.args, sheet, row) : undefined;
       default:
@@ -130,19 +137,36 @@ export class PlanIndex {
     return through === undefined ? undefined : { value: through.value, locked: locked && through.locked };
   }
 
+  /** `for & " " & size`: texts put together. Of a number, each program has its own notion how it reads. */
+  #knownText(
+    { left, right }: { readonly left: Expression; readonly right: Expression },
+    sheet: PlanSheet,
+    row: number,
+  ): { value: CellValue; locked: boolean } | undefined {
+    const parts = [this.known(left, sheet, row), this.known(right, sheet, row)];
+    let text = '';
+    for (const part of parts) {
+      if (part === undefined || (part.value !== null && typeof part.value !== 'string')) return undefined;
+      text += part.value ?? '';
+    }
+    return { value: text, locked: parts.every((part) => part?.locked === true) };
+  }
+
   /** `IF(under_cord="", over_cord, under_cord)`: an override or what stands in for it. */
   #knownChoice(
     [condition, yes, no]: readonly Expression[],
     sheet: PlanSheet,
     row: number,
   ): { value: CellValue; locked: boolean } | undefined {
-    if (condition?.kind !== 'binary' || condition.operator !== '=' || condition.right.kind !== 'text') {
-      return undefined;
-    }
+    if (condition?.kind !== 'binary' || condition.operator !== '=') return undefined;
     const left = this.known(condition.left, sheet, row);
-    const branch = sameKey(String(left?.value ?? '')) === sameKey(condition.right.value) ? yes : no;
+    const right = this.known(condition.right, sheet, row);
+    // Texts only: a number in a cell is never equal to the text that reads as it.
+    if (left === undefined || right === undefined || !isText(left.value) || !isText(right.value))
+      return undefined;
+    const branch = sameKey(left.value ?? '') === sameKey(right.value ?? '') ? yes : no;
     const chosen = branch === undefined ? undefined : this.known(branch, sheet, row);
-    if (left === undefined || chosen === undefined) return undefined;
-    return { value: chosen.value, locked: left.locked && chosen.locked };
+    if (chosen === undefined) return undefined;
+    return { value: chosen.value, locked: left.locked && right.locked && chosen.locked };
   }
 }

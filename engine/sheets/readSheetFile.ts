@@ -48,7 +48,7 @@ const rowsShape = v.union([
   v.strictObject({ form: v.string() }),
   v.strictObject({ table: name }),
   v.strictObject({ each: name }),
-  v.strictObject({ cross: name, with: name }),
+  v.strictObject({ cross: name, with: name, keep: v.optional(name) }),
   v.strictObject({ cross: name, with: v.array(v.string()), as: name, keep: v.optional(name) }),
   v.strictObject({ list: v.array(v.record(v.string(), scalarText)) }),
   v.strictObject({ made: name, fixed: v.optional(v.array(name)) }),

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { calculate } from '../../engine/calc/compiled/calculate.ts';
 import { evaluate } from '../../engine/calc/evaluate.ts';
 import { compile } from '../../engine/sheets/compile.ts';
 import { demoBook, priceFiles } from '../support/books.ts';
@@ -34,6 +35,47 @@ describe('compile', () => {
     const { index } = make();
     expect(index.column('cuts', 'good').inputs).toEqual(['fob', 'fob', 'lead']);
     expect(index.column('cuts', 'role').inputs).toEqual(['main', 'other', 'main']);
+  });
+
+  it('keeps only the crossed rows of two sheets that go together, by the texts in their cells', () => {
+    const offers = `
+sheet: offers
+title: Offers
+answers: Which good each shop has.
+rows: { cross: shops, with: goods, keep: offered }
+key: [shop, good]
+belongs: { column: shop, to: [shops] }
+columns:
+  - { id: shop, heading: Shop, kind: key }
+  - { id: good, heading: Good, kind: key }
+  - { id: offered, heading: Offered, kind: ref, formula: 'IF(shop & "-" & goods[good].main = "online-BLUE", good, IF(good = "fob", IF(shop = "stall", shop, ""), ""))' }
+  - { id: price, heading: Price, kind: money, formula: "goods[good].main_price" }
+`;
+    const { index, plan, problems } = make({ offers });
+    expect(problems).toEqual([]);
+    expect(index.column('offers', 'shop').inputs).toEqual(['stall', 'online']);
+    expect(index.column('offers', 'good').inputs).toEqual(['fob', 'lead']);
+    expect(index.sheet('offers').sheet.inner).toBeUndefined();
+    for (const values of [evaluate(plan), calculate(plan)]) {
+      expect([0, 1].map((row) => values.number('offers', 'price', row))).toEqual([1.5, 12]);
+      expect([0, 1].map((row) => values.get('offers', 'offered', row))).toEqual(['stall', 'lead']);
+    }
+  });
+
+  it('keeps crossed rows of which it is not known whether they go together', () => {
+    const offers = `
+sheet: offers
+title: Offers
+answers: Which good each shop has.
+rows: { cross: goods, with: shops, keep: offered }
+key: [good, shop]
+columns:
+  - { id: good, heading: Good, kind: key }
+  - { id: shop, heading: Shop, kind: key }
+  - { id: offered, heading: Offered, kind: ref, formula: 'IF(goods[good].length = "3", good, "")' }
+`;
+    // A number is never equal to a text, whatever it reads as; that is for the calculation to say.
+    expect(make({ offers }).index.sheet('offers').sheet).toMatchObject({ rowCount: 4, inner: 2 });
   });
 
   it('fills overrides of a crossed sheet from the sparse table', () => {

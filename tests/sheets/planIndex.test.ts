@@ -53,6 +53,32 @@ describe('PlanIndex.known', () => {
     expect(index.known(to('same', 'cuts', 'cord'), cuts, 1)).toEqual({ value: 'blue', locked: false });
   });
 
+  it('puts texts together and compares them as spreadsheet programs do, without regard to capitals', () => {
+    const text = (value: string): Expression => ({ kind: 'text', value });
+    const both: Expression = {
+      kind: 'binary',
+      operator: '&',
+      left: to('same', 'goods', 'main'),
+      right: to('same', 'goods', 'other'),
+    };
+    expect(index.known(both, goods, 0)).toEqual({ value: 'redblue', locked: false });
+    expect(index.known(both, goods, 1)).toEqual({ value: 'blue', locked: false });
+    const chosen = (left: Expression, right: Expression): Expression => ({
+      kind: 'call',
+      name: 'IF',
+      args: [{ kind: 'binary', operator: '=', left, right }, text('same'), text('other')],
+    });
+    expect(index.known(chosen(both, text('REDblue')), goods, 0)).toEqual({ value: 'same', locked: false });
+    expect(index.known(chosen(to('same', 'goods', 'good'), text('LEAD')), goods, 1)).toEqual({
+      value: 'same',
+      locked: true,
+    });
+    expect(index.known(chosen(to('same', 'goods', 'other'), text('')), goods, 1)?.value).toBe('same');
+    // Numbers and texts: each program has its own notion of how a number reads.
+    expect(index.known(chosen(to('same', 'goods', 'length'), text('3')), goods, 0)).toBeUndefined();
+    expect(index.known({ ...both, right: to('same', 'goods', 'length') }, goods, 0)).toBeUndefined();
+  });
+
   it('does not guess what must be calculated or is not there', () => {
     expect(index.known(to('same', 'goods', 'main_price'), goods, 0)).toBeUndefined();
     expect(index.known(to('all', 'cords', 'price'), goods, 0)).toBeUndefined();

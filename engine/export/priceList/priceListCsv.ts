@@ -1,0 +1,58 @@
+import { csvCell } from '../../book/csvCells.ts';
+import type { Settings } from '../../book/settings.ts';
+import { hasSizes, listTitle, priceColumns, sizeWords, taxSentence } from './listWords.ts';
+import type { PriceList } from './priceList.ts';
+
+/** RFC 4180 separates with commas and ends lines with CRLF. */
+const mark = ',';
+const lineEnd = '\r\n';
+/** Spreadsheet programs take a file without it for one of their own character set. */
+const byteOrderMark = '\uFEFF';
+
+/**
+ * A price list as CSV by RFC 4180, in UTF-8, a line a size: whatever the book's own notation, prices have a decimal
+ * point and nothing else, and the date is an ISO date, as machines read them.
+ */
+export function priceListCsv(list: PriceList, settings: Settings): string {
+  const columns = priceColumns(list, settings);
+  const sized = hasSizes(list);
+  const heading = [
+    'Family',
+    'Product',
+    'Description',
+    ...(sized ? ['Size', 'Body measure'] : []),
+    ...columns.map((column) => `${column.heading}, ${list.currency}`),
+    'Tax',
+    'Valid from',
+    listTitle(list),
+  ];
+  const rows = list.families.flatMap(({ family, products }) =>
+    products.flatMap(({ name, description, prices }) =>
+      prices.flatMap((price) =>
+        price.sizes.map((each) => {
+          const { size, fits } = sizeWords(each, settings);
+          return [
+            text(family),
+            text(name),
+            text(description),
+            ...(sized ? [text(size), text(fits)] : []),
+            ...columns.map((column) => column.price(price)?.toFixed(settings.currencyDigits) ?? ''),
+            text(taxSentence(list, settings)),
+            list.validFrom,
+            text([list.workshop, list.channel].filter((each) => each !== '').join(': ')),
+          ];
+        }),
+      ),
+    ),
+  );
+  const lines = [heading, ...rows].map((cells) => cells.map((cell) => csvCell(cell, mark, false)).join(mark));
+  return byteOrderMark + lines.map((line) => line + lineEnd).join('');
+}
+
+/**
+ * Text that a spreadsheet program would take for a formula, kept text by an apostrophe before it: where it begins
+ * with one of the marks that begin formulas (OWASP ASVS 5.0, requirement 1.2.10), half as wide or full.
+ */
+function text(given: string): string {
+  return /^[=+\-@\t\r\n\0＝＋－＠]/.test(given) ? `'${given}` : given;
+}

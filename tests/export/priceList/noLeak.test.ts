@@ -1,0 +1,232 @@
+import { describe, expect, it } from 'vitest';
+import { isFailure, type Values } from '../../../engine/calc/values.ts';
+import { priceListPage } from '../../../engine/export/priceList/priceListPage.ts';
+import type { Plan } from '../../../engine/sheets/plan.ts';
+import { demoBook, demoBooks, pricedBook } from '../../support/books.ts';
+import { listsOf, type MadeList } from './lists.ts';
+import { renderings, words } from './renderings.ts';
+
+/** Sheets that tell what a price is made of: none of their figures and names is for customers. */
+const confidential = [
+  'rates',
+  'materials',
+  'packs',
+  'stock',
+  'overheads',
+  'work',
+  'cuts',
+  'parts',
+  'costs',
+  'fees',
+  'samples',
+  'weaves',
+  'scenarios',
+  'sales_mix',
+  'month',
+  'break_even',
+];
+/** Columns of sheets of which customers may see others. */
+const confidentialColumns: Readonly<Record<string, readonly string[]>> = {
+  channels: [
+    'selling_fixed',
+    'fee_fixed',
+    'fee_share',
+    'postage_paid',
+    'wanted_margin_percent',
+    'list_factor',
+  ],
+  prices: [
+    'unit_cost',
+    'floor',
+    'target',
+    'fees',
+    'net',
+    'contribution',
+    'profit',
+    'margin',
+    'markup',
+    'contribution_per_hour',
+  ],
+  break_prices: ['unit_cost', 'floor', 'fees', 'profit', 'margin'],
+};
+
+function columnsOf(plan: Plan): readonly { sheet: string; column: string; rows: number }[] {
+  return plan.sheets.flatMap(({ id, columns, rowCount }) =>
+    columns
+      // Words of a choice, such as piece and length, tell nothing of the book.
+      .filter(({ kind }) => kind !== 'choice' && kind !== 'yes_no')
+      .filter((column) => confidential.includes(id) || confidentialColumns[id]?.includes(column.id) === true)
+      .map((column) => ({ sheet: id, column: column.id, rows: rowCount })),
+  );
+}
+
+function cellsOf(plan: Plan, values: Values): readonly { of: string; value: unknown }[] {
+  return columnsOf(plan).flatMap(({ sheet, column, rows }) =>
+    Array.from({ length: rows }, (_, row) => ({
+      of: `${sheet}.${column}`,
+      value: values.get(sheet, column, row),
+    })).filter(({ value }) => value !== null && !isFailure(value)),
+  );
+}
+
+/** All that customers may read as a figure. */
+function allowedNumbers({ list, settings }: MadeList): ReadonlySet<string> {
+  const money = (amount: number): string => amount.toFixed(settings.currencyDigits);
+  const texts = [
+    ...list.families.flatMap(({ products }) =>
+      products.flatMap(({ prices }) =>
+        prices.flatMap(({ price, listPrice, breakPrices }) => [
+          money(price),
+          String(price),
+          ...breakPrices.flatMap((each) => [money(each), String(each)]),
+          ...(listPrice === null ? [] : [money(listPrice), String(listPrice)]),
+        ]),
+      ),
+    ),
+    ...list.breaksFrom.map(String),
+    String(Number((list.tax.ratio * 100).toFixed(6))),
+    String(Number(((list.tradeDiscount ?? 0) * 100).toFixed(6))),
+    money(list.leastOrder ?? 0),
+    list.validFrom,
+    // 2026-12-01 written out.
+    '1',
+    '2026',
+    ...list.families.flatMap(({ products }) =>
+      products.flatMap(({ description, prices }) => [
+        description,
+        ...prices.flatMap(({ sizes }) =>
+          sizes.flatMap(({ size, fitsFromMm, fitsToMm }) => [
+            size,
+            ...[fitsFromMm, fitsToMm].flatMap((mm) => (mm === null ? [] : inchesAndCm(mm))),
+          ]),
+        ),
+      ]),
+    ),
+    list.terms,
+  ];
+  return new Set(texts.flatMap((text) => numbersIn(text)));
+}
+
+/** A body measure as either book writes it: quarters and halves of an inch, or centimetres. */
+function inchesAndCm(mm: number): readonly string[] {
+  const quarters = Math.round((mm / 25.4) * 4);
+  const rest = ['', '1/4', '1/2', '3/4'][quarters % 4] ?? '';
+  return [`${Math.floor(quarters / 4)} ${rest}`, String(Number((mm / 10).toFixed(1)))];
+}
+
+/** Numbers in a text, each without its decimal mark's kind. */
+function numbersIn(text: string): readonly string[] {
+  return (text.match(/\d+(?:[.,]\d+)*/g) ?? []).map((each) => each.replace(',', '.'));
+}
+
+/** A figure as it might be written, at several roundings, as a figure and as a share in per cent. */
+function spellings(value: number): readonly string[] {
+  return [value, value * 100].flatMap((each) => [
+    String(each),
+    ...[2, 3, 4, 5, 6].map((digits) => Math.abs(each).toFixed(digits)),
+  ]);
+}
+
+describe.each(demoBooks)('the lists of the book %s', (name) => {
+  const book = demoBook(name);
+  const { plan, values } = pricedBook(book);
+  const cells = cellsOf(plan, values);
+  const lists = [...listsOf(book)];
+
+  it('looks for enough: costs, margins, wages, suppliers, names of materials and work', () => {
+    const figures = cells.filter(({ value }) => typeof value === 'number');
+    expect(figures.length).toBeGreaterThan(1000);
+    expect(new Set(cells.map(({ of }) => of.split('.')[0])).size).toBeGreaterThan(10);
+    const texts = cells.filter(({ value }) => typeof value === 'string').map(({ value }) => String(value));
+    expect(texts.length).toBeGreaterThan(100);
+  });
+
+  it.each(lists)('show customers of %s no figure but those of the list', async (_, made) => {
+    const allowed = allowedNumbers(made);
+    for (const [part, text] of await renderings(made)) {
+      const strange = numbersIn(words(part, text)).filter((each) => !allowed.has(each));
+      expect({ part, strange }).toEqual({ part, strange: [] });
+    }
+    // The test sees something: every price is among the words.
+    const [first] = made.list.families[0]?.products[0]?.prices ?? [];
+    const page = words('page', priceListPage(made.list, made.settings));
+    expect(numbersIn(page)).toContain(first?.price.toFixed(made.settings.currencyDigits));
+  });
+
+  it.each(lists)('hold no cost, margin, floor or wage in any part of a file for %s', async (_, made) => {
+    const allowed = allowedNumbers(made);
+    const secret = new Map<string, string>();
+    for (const { of, value } of cells) {
+      // A figure of two places or less, such as 4.00 minutes, is a price of something else as well.
+      if (typeof value !== 'number' || Number.isInteger(Number(value.toFixed(2)))) continue;
+      for (const each of spellings(value)) if (!allowed.has(each)) secret.set(each, of);
+    }
+    expect(secret.size).toBeGreaterThan(1000);
+    for (const [part, text] of await renderings(made)) {
+      // Themes, styles and columns are of the format: their figures are sizes and colours.
+      if (/styles|theme|^docProps\/app|\.rels$/.test(part)) continue;
+      const content =
+        part === 'page'
+          ? words(part, text)
+          : text.replace(
+              /<\?xml[^>]*>|xmlns[:\w]*="[^"]*"|<col [^>]*>|<row [^>]*>|ht="[^"]*"|<rPr>.*?<\/rPr>/gs,
+              '',
+            );
+      const body =
+        part === 'json' ? content.replace(/"(ratio|fits\w+|tradeDiscount)": [\d.]+/g, '') : content;
+      const found = [...new Set(body.match(/\d+[.,]\d+/g) ?? [])]
+        .map((each) => each.replace(',', '.'))
+        .filter((each) => secret.has(each) && !isOfFormat(part, each))
+        .map((each) => `${each} (${secret.get(each)})`);
+      expect({ part, found }).toEqual({ part, found: [] });
+    }
+  });
+
+  it.each(lists)(
+    'hold no name of a material, supplier, weave, fee or step of work for %s',
+    async (_, made) => {
+      const shown = JSON.stringify(made.list).toLowerCase();
+      const secret = new Set(
+        cells
+          .flatMap(({ value }) => (typeof value === 'string' ? [value.trim().toLowerCase()] : []))
+          // Short words, and words that the maker has written for customers, tell nothing.
+          .filter((each) => each.length > 4 && !shown.includes(each)),
+      );
+      expect(secret.size).toBeGreaterThan(40);
+      for (const [part, text] of await renderings(made)) {
+        if (/styles|theme|\.rels$|Content_Types/.test(part)) continue;
+        const content = (
+          part === 'page' ? words(part, text) : text.replace(/<\/?[\w:]+[^>]*>/g, ' ')
+        ).toLowerCase();
+        const found = [...secret].filter((each) =>
+          new RegExp(`\\b${escapedForPattern(each)}\\b`).test(content),
+        );
+        expect({ part, found }).toEqual({ part, found: [] });
+      }
+    },
+  );
+
+  it.each(lists)(
+    'hold no key of a product or channel, no floor, no cost and no margin by its name for %s',
+    async (_, made) => {
+      for (const [part, text] of await renderings(made)) {
+        const said = words(part, text).replace(/sales|value-added/g, '');
+        expect(said).not.toMatch(
+          /unit cost|floor|margin|markup|contribution|profit|wage|labour|overhead|supplier|material|bench/i,
+        );
+      }
+      const page = words('page', priceListPage(made.list, made.settings));
+      for (const key of ['fob short', 'pull plain', 'float fob', 'lead 120', 'collar night'])
+        expect(page).not.toContain(key);
+    },
+  );
+});
+
+/** Margins and widths of the sheet's set-up, which stand in its XML as inches. */
+function isOfFormat(part: string, figure: string): boolean {
+  return part.startsWith('xl/worksheets/') && ['0.6', '0.7', '0.3', '0.35'].includes(figure);
+}
+
+function escapedForPattern(text: string): string {
+  return text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+}
