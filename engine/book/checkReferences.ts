@@ -4,6 +4,7 @@ import { type Place, type Problem, problem } from './problem.ts';
 import type { TableReading } from './readTable.ts';
 import type { FieldSchema, TableSchema } from './schema.ts';
 import type { SizesOf } from './sizedProducts.ts';
+import { twinNames } from './twinNames.ts';
 
 /**
  * What no single cell can know: keys that stand twice, names that no other table has, quantities in a
@@ -22,6 +23,7 @@ export function checkReferences(
     const reading = readings.get(schema.table);
     if (reading === undefined) continue;
     for (const each of twinKeys(reading, schema)) problems.push(each);
+    for (const each of twinNames(reading.table, schema)) problems.push(each);
     const key = schema.key[0];
     if (schema.key.length !== 1 || key === undefined) continue;
     // Where the names themselves could not be read, to call every use of them unknown would only add noise.

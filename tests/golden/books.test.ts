@@ -125,8 +125,10 @@ How to start with your own figures
   and what to buy).
   For a month: sales_mix.csv, what you expect to sell; then sennit breakeven (what pays the overhead) and
   sennit mix (what to make of your bench hours).
+  For customers: what channels.csv and products.csv say to them, and price_breaks.csv, who gets what off;
+  then sennit pricelist (price lists and line sheets without any cost in them).
   Replace a few rows at a time and run sennit check in between. Delete ends.csv, set_prices.csv,
-  sales_mix.csv and make.csv, or write your own in them.
+  price_breaks.csv, sales_mix.csv and make.csv, or write your own in them.
 
 How things are written
   The first line of a table holds the headings named below; their order is free. A column that you do not

@@ -18,12 +18,22 @@ const noFamily = 'Other pieces';
  */
 export function gatherProducts(sold: readonly SoldProduct[]): readonly ListedFamily[] {
   const families = new Map<string, { family: string; groups: SoldProduct[][] }>();
+  /** Groups of one name and description in a family: more than one only where a size stands twice. */
+  const alike = new Map<string, SoldProduct[][]>();
   for (const product of sold) {
     const known = families.get(sameKey(product.family)) ?? { family: product.family, groups: [] };
     families.set(sameKey(product.family), known);
-    const group = known.groups.find((each) => isSameThing(each, product));
-    if (group === undefined) known.groups.push([product]);
-    else group.push(product);
+    const words = JSON.stringify([sameKey(product.family), sameKey(product.name), product.description]);
+    const candidates = alike.get(words) ?? [];
+    alike.set(words, candidates);
+    const group = candidates.find((each) => hasRoomFor(each, product));
+    if (group !== undefined) {
+      group.push(product);
+      continue;
+    }
+    const fresh = [product];
+    candidates.push(fresh);
+    known.groups.push(fresh);
   }
   return [...families.values()].map(({ family, groups }) => ({
     family: family === '' && families.size > 1 ? noFamily : family,
@@ -31,15 +41,10 @@ export function gatherProducts(sold: readonly SoldProduct[]): readonly ListedFam
   }));
 }
 
-/** Alike in all but size, and each size once: two things that only the maker can tell apart stay two. */
-function isSameThing(group: readonly SoldProduct[], product: SoldProduct): boolean {
-  const [first] = group;
+/** Each size once: two things that only the maker can tell apart stay two. */
+function hasRoomFor(group: readonly SoldProduct[], { size: own }: SoldProduct): boolean {
   return (
-    first !== undefined &&
-    sameKey(first.name) === sameKey(product.name) &&
-    first.description === product.description &&
-    product.size.size !== '' &&
-    group.every(({ size }) => size.size !== '' && sameKey(size.size) !== sameKey(product.size.size))
+    own.size !== '' && group.every(({ size }) => size.size !== '' && sameKey(size.size) !== sameKey(own.size))
   );
 }
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { Values } from '../../../engine/calc/values.ts';
 import { demoBook, demoBooks, pricedBook, priceFiles } from '../../support/books.ts';
 import { setCells } from '../../support/editBook.ts';
 import { listOf, listsOf, smallBook, told } from './lists.ts';
@@ -169,39 +170,31 @@ describe('a line sheet', () => {
 });
 
 describe('the sheet Quantity prices', () => {
-  it('leaves of a price what Prices would leave of it, had it been asked', () => {
+  it.each([
+    // At the stall the tax is inside and fees are taken on the gross price; the shops pay 45 % less and no tax.
+    { product: 'pull plain', channel: 'stall', from: 3, share: 1, price: 7.2 },
+    { product: 'lead short', channel: 'wholesale', from: 48, share: 0.55, price: 24.81 },
+  ])('leaves of a price what Prices would leave of it, had it been asked: $product, $channel', (each) => {
+    const { product, channel, from, share, price } = each;
     const book = demoBook('starter');
-    const { plan, values } = pricedBook(book);
-    const sheet = plan.sheets.find(({ id }) => id === 'break_prices');
-    expect(sheet?.rowCount).toBeGreaterThan(60);
-    const row = Array.from({ length: sheet?.rowCount ?? 0 }, (_, at) => at).find(
-      (at) =>
-        values.get('break_prices', 'product', at) === 'lead short' &&
-        values.get('break_prices', 'from_pieces', at) === 48,
-    );
-    if (row === undefined) throw new Error('no price of 48 short leads');
-    // The same price as an asking price of its own: before the discount of 45 % it is as many cents as give it back.
-    const price = values.number('break_prices', 'price', row);
-    const asked = pricedBook(
-      setCells(
-        book,
-        'set_prices.csv',
-        { product: 'lead short', channel: 'wholesale' },
-        { asking: (price / 0.55).toFixed(2) },
-      ),
-    ).values;
-    const prices = pricedBook(book).plan.sheets.find(({ id }) => id === 'prices');
-    const at = Array.from({ length: prices?.rowCount ?? 0 }, (_, each) => each).find(
-      (each) =>
-        asked.get('prices', 'product', each) === 'lead short' &&
-        asked.get('prices', 'channel', each) === 'wholesale',
-    );
-    expect(asked.number('prices', 'billed', at ?? 0)).toBe(price);
-    for (const column of ['net', 'fees', 'postage', 'profit', 'margin', 'tax_inside'])
-      expect(values.number('break_prices', column, row)).toBeCloseTo(
-        asked.number('prices', column, at ?? 0),
-        9,
+    const rowWith = (values: Values, sheet: string, cells: Readonly<Record<string, unknown>>): number => {
+      const rows = pricedBook(book).plan.sheets.find(({ id }) => id === sheet)?.rowCount ?? 0;
+      const found = Array.from({ length: rows }, (_, row) => row).find((row) =>
+        Object.entries(cells).every(([column, value]) => values.get(sheet, column, row) === value),
       );
+      if (found === undefined) throw new Error(`no such row on ${sheet}`);
+      return found;
+    };
+    const { values } = pricedBook(book);
+    const row = rowWith(values, 'break_prices', { product, channel, from_pieces: from });
+    expect(values.number('break_prices', 'price', row)).toBe(price);
+    // The same price as an asking price of its own: before the wholesale discount, as many cents as give it back.
+    const asking = (price / share).toFixed(2);
+    const asked = pricedBook(setCells(book, 'set_prices.csv', { product, channel }, { asking })).values;
+    const at = rowWith(asked, 'prices', { product, channel });
+    expect(asked.number('prices', 'billed', at)).toBe(price);
+    for (const column of ['net', 'fees', 'postage', 'profit', 'margin', 'tax_inside'])
+      expect(values.number('break_prices', column, row)).toBeCloseTo(asked.number('prices', column, at), 9);
   });
 
   it('says where a break goes under the floor, and not where the price of one does already', () => {
