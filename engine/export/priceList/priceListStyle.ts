@@ -27,7 +27,7 @@ main:not(.across) thead th { white-space: nowrap; }
 thead th { font-size: .85rem; color: var(--soft); vertical-align: bottom; border-bottom-color: var(--ink); }
 .sizes { white-space: normal; }
 .sizes span { display: inline-block; margin-right: .9em; }
-.sizes i { font-style: normal; color: var(--soft); }
+.sizes i { font-style: normal; color: var(--soft); white-space: nowrap; }
 tbody th b { font-weight: 600; }
 .about { display: block; color: var(--soft); font-size: .9rem; }
 td.one { font-weight: 600; }
