@@ -71,10 +71,7 @@ function answerLines(answer: CheckedAnswer, report: SolveReport, how: ShowHow): 
       ];
     case 'step': {
       const sides = [answer.atMost, answer.atLeast].sort((one, other) => one.at - other.at);
-      return [
-        `Rounding makes ${result.name} jump over ${wanted}: ${stepText(sides, report, how)}.`,
-        'Both sides were put into the book, and the book priced anew.',
-      ];
+      return [stepText(sides, report, how), 'Both sides were put into the book, and the book priced anew.'];
     }
   }
 }
@@ -82,17 +79,23 @@ function answerLines(answer: CheckedAnswer, report: SolveReport, how: ShowHow): 
 /** Two sides of a jump may be the same figure but for the last of sixteen digits. */
 function stepText(
   [low, high]: readonly SolvedPoint[],
-  { input, result, isOther }: SolveReport,
-  { settings }: ShowHow,
+  report: SolveReport,
+  { settings, style }: ShowHow,
 ): string {
   if (low === undefined || high === undefined) return '';
+  const { result, isOther } = report;
+  const input = style.heading(report.input);
+  const wanted = wantedText(report);
+  // Where the sheet shows both sides alike, the jump is one of coins in a pack, and of no weight.
   const alike = resultText(low.result, result, settings) === resultText(high.result, result, settings);
   const shown = alike ? fineText : resultText;
-  const text = ({ result: value, wanted }: SolvedPoint): string =>
-    `${shown(value, result, settings)}${isOther ? ` against ${shown(wanted, result, settings)}` : ''}`;
-  return low.text === high.text
-    ? `with ${input} up to ${low.text} it is ${text(low)}, above that ${text(high)}`
-    : `with ${input} ${low.text} it is ${text(low)}, with ${high.text} ${text(high)}`;
+  const text = ({ result: value, wanted: goal }: SolvedPoint): string =>
+    `${shown(value, result, settings)}${isOther ? ` against ${shown(goal, result, settings)}` : ''}`;
+  if (low.text !== high.text)
+    return `Rounding makes ${result.name} jump over ${wanted}: with ${input} ${low.text} it is ${text(low)}, with ${high.text} ${text(high)}.`;
+  return alike
+    ? `With ${input} ${low.text}, ${result.name} is ${wanted} as near as rounding comes: ${text(low)} up to there, ${text(high)} above.`
+    : `Rounding makes ${result.name} jump over ${wanted}: with ${input} up to ${low.text} it is ${text(low)}, above that ${text(high)}.`;
 }
 
 /** What is left of rounding in doubles is nothing to a maker; JSON has it. */

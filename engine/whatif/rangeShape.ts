@@ -68,7 +68,8 @@ export function shapeOf(
       'Write low and high as changes.',
     );
   const standing = how === 'value' ? mover.before[0] : 0;
-  const likely = sizes.get('likely') ?? standing;
+  // Of a uniform one nothing is likelier, so today's figure may lie outside it.
+  const likely = sizes.get('likely') ?? (form === 'uniform' ? sizes.get('low') : undefined) ?? standing;
   if (likely === null || likely === undefined)
     return at('likely', `“${input}” is blank in this book.`, 'a likely figure', 'Write the likely figure.');
   return made(input, form, mover, how, {
@@ -114,7 +115,7 @@ function made(
   if (high !== undefined && high < likely)
     return at(
       'high',
-      `High is less than likely.`,
+      form === 'uniform' ? 'High is less than low.' : 'High is less than likely.',
       'low, likely and high in rising order',
       'Put them in order; a blank likely is the figure as it stands.',
     );

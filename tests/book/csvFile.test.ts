@@ -91,9 +91,8 @@ describe('parseCsv', () => {
   });
 
   it('looks for no unit in a heading of endless length', () => {
-    const started = performance.now();
-    expect(ids(`${' ('.repeat(100_000)}x,b\n`)[1]).toBe('b');
+    // Looked for in vain from each of its blanks and brackets, this would take minutes and meet the time limit of the run.
+    expect(ids(`${' ('.repeat(500_000)}x,b\n`)[1]).toBe('b');
     expect(ids(`x${' ,'.repeat(100_000)}`)).toHaveLength(1);
-    expect(performance.now() - started).toBeLessThan(1000);
   });
 });

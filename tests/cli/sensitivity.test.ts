@@ -243,7 +243,7 @@ describe('sennit sensitivity refuses', () => {
     ]);
     const { exitCode, err } = await onBook(book, 'sensitivity', '--of', 'margin');
     expect(exitCode).toBe(1);
-    expect(err).toContain('ranges.csv, row 2, column low');
+    expect(err).toContain('ranges.csv, row 2, column high');
     expect(err).toContain('ranges.csv, row 3, column input');
   });
 });
