@@ -29,6 +29,24 @@ async function inPage(moves) {
     frames.push(now - before);
     before = now;
   }
+  const cells = [...document.querySelectorAll('tr[data-live]')].flatMap((row) => [
+    ...[...row.querySelectorAll('td')].slice(1),
+  ]);
+  const table = document.getElementById('live-table');
+  const bare = [];
+  /** Every cell written with another text, a letter longer, and laid out. */
+  const writeAlone = () => {
+    const texts = cells.map((each) => each.textContent);
+    const began = performance.now();
+    cells.forEach((cell, at) => {
+      cell.textContent = `${texts[at]}0`;
+    });
+    void table.offsetHeight;
+    bare.push(performance.now() - began);
+    cells.forEach((cell, at) => {
+      cell.textContent = texts[at];
+    });
+  };
   const taken = {};
   for (const range of document.querySelectorAll('input[type=range]')) {
     const [min, max, step] = [Number(range.min), Number(range.max), Number(range.step)];
@@ -40,23 +58,11 @@ async function inPage(moves) {
       range.dispatchEvent(new Event('input', { bubbles: true }));
       times.push(performance.getEntriesByName('sennit-move').at(-1).duration);
       await frame();
+      // In turn with the moves, so that a slow moment hits both alike.
+      writeAlone();
+      await frame();
     }
     taken[range.id.replace('-range', '')] = times;
-  }
-  const cells = [...document.querySelectorAll('tr[data-live]')].flatMap((row) => [
-    ...[...row.querySelectorAll('td')].slice(1),
-  ]);
-  const table = document.getElementById('live-table');
-  const texts = cells.map((each) => each.textContent);
-  const bare = [];
-  for (let move = 0; move < moves; move += 1) {
-    const began = performance.now();
-    cells.forEach((cell, at) => {
-      cell.textContent = `${texts[at]}${move % 2 === 0 ? ' ' : ''}`;
-    });
-    void table.offsetHeight;
-    bare.push(performance.now() - began);
-    await frame();
   }
   return { frames, taken, bare, cells: cells.length };
 }
