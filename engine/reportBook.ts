@@ -4,8 +4,9 @@ import { priceReport } from './export/priceReport.ts';
 import type { BookReport, BreakEven, MonthFigures } from './export/report/bookReport.ts';
 import { type Calculated, type Live, livePrograms } from './export/report/live/livePrograms.ts';
 import { openBook, priceOpened, type Source } from './priceBook.ts';
+import { type SensitivityReport, sensitivityBook } from './sensitivityBook.ts';
 import type { Plan } from './sheets/plan.ts';
-import { tornado } from './tornado.ts';
+import type { Swept } from './sweptBook.ts';
 import { whatIfBook } from './whatIfBook.ts';
 import { followingPrices, heldPrices, withAskingPrices } from './whatif/prices.ts';
 import { readScenarios } from './whatif/scenarios.ts';
@@ -28,9 +29,14 @@ export function reportBook(source: Source): {
   // A scenario may ask for what cannot be; then its problem is told, and the page has the rest.
   const asked =
     scenarios.names.length === 0 ? undefined : whatIfBook(source, { scenarios: [], changes: [], on: '' });
+  const ranked = sensitivityOf(source, plan, values);
   const known = new Set(problems.map((each) => JSON.stringify(each)));
-  const further = (asked?.problems ?? []).filter((each) => !known.has(JSON.stringify(each)));
-  if (hasErrors(further)) return { problems: [...problems, ...further] };
+  for (const each of [...(asked?.problems ?? []), ...(ranked?.problems ?? [])]) {
+    if (known.has(JSON.stringify(each))) continue;
+    known.add(JSON.stringify(each));
+    problems.push(each);
+  }
+  if (hasErrors(problems)) return { problems };
   const changed = (alter: (plan: Plan) => Plan): Calculated => {
     const priced = priceOpened(opened, alter);
     if (priced.plan === undefined || priced.values === undefined)
@@ -50,11 +56,27 @@ export function reportBook(source: Source): {
       costs: costsOf(plan, values),
       month: monthOf(plan, values),
       breakEven: breakEvenOf(plan, values),
-      tornado: tornado(opened, plan, values),
+      sensitivity: ranked?.report ?? null,
       scenarios: asked?.report ?? null,
       live,
     },
   };
+}
+
+/** What moves the month's profit most; in a book without expected sales, the price that has the least margin. */
+function sensitivityOf(source: Source, plan: Plan, values: Values): Swept<SensitivityReport> | undefined {
+  const question = { prices: 'held', inputs: [] } as const;
+  if (plan.sheets.some(({ id }) => id === 'month')) return sensitivityBook(source, question);
+  const rowCount = plan.sheets.find(({ id }) => id === 'prices')?.rowCount ?? 0;
+  const margin = (row: number): number => values.number('prices', 'margin', row);
+  const least = Array.from({ length: rowCount }, (_, row) => row)
+    .filter((row) => Number.isFinite(margin(row)))
+    .reduce<number | undefined>(
+      (best, row) => (best === undefined || margin(row) < margin(best) ? row : best),
+      undefined,
+    );
+  if (least === undefined) return undefined;
+  return sensitivityBook(source, { ...question, of: { sheet: 'prices', column: 'margin', row: least } });
 }
 
 function costsOf(plan: Plan, values: Values): BookReport['costs'] {

@@ -1,5 +1,6 @@
 import { parseNumber } from './book/numberText.ts';
 import { hasErrors, type Problem } from './book/problem.ts';
+import type { CellPlace } from './calc/program/compileProgram.ts';
 import type { Source } from './priceBook.ts';
 import { sampledInputs } from './sampledInputs.ts';
 import {
@@ -23,8 +24,8 @@ import { type SweepTable, sweepTable } from './whatif/sweepTable.ts';
 import { endsOf } from './whatif/uncertain.ts';
 
 export interface SensitivityQuestion {
-  /** The result, in a maker's words; the month's profit where absent. */
-  readonly of?: string;
+  /** The result, in a maker's words or by its cell; the month's profit where absent. */
+  readonly of?: string | CellPlace;
   readonly prices: PriceRule;
   /** The common range, `10 %`. Absent: ten per cent, and its own for what ranges.csv names. */
   readonly range?: string;
@@ -54,7 +55,7 @@ export function sensitivityBook(source: Source, question: SensitivityQuestion): 
   if (swept === undefined) return { problems: priced.problems, priced };
   const problems: Problem[] = [...priced.problems];
   const result = question.of === undefined ? usualResult(swept) : resultNamed(question.of, swept);
-  if (isFault(result)) problems.push(asked(question.of ?? '', result));
+  if (isFault(result)) problems.push(asked(typeof question.of === 'string' ? question.of : '', result));
   const range = rangeOf(question.range, swept, problems);
   const only = question.inputs.flatMap((text): Mover[] => {
     const mover = findMover(text, swept.plan);

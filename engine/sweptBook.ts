@@ -1,11 +1,12 @@
 import { hasErrors, type Problem, problem } from './book/problem.ts';
+import type { CellPlace } from './calc/program/compileProgram.ts';
 import type { Values } from './calc/values.ts';
 import { type OpenedBook, openBook, type Priced, priceOpened, type Source } from './priceBook.ts';
 import type { Plan } from './sheets/plan.ts';
 import { applyChanges } from './whatif/applyChanges.ts';
 import type { Alteration, ChangeFault, PlainChange } from './whatif/change.ts';
 import { isFault } from './whatif/findInputs.ts';
-import { type FoundResult, findResult, findResults } from './whatif/findResults.ts';
+import { type FoundResult, findResult, findResults, resultIn } from './whatif/findResults.ts';
 import type { Mover } from './whatif/mover.ts';
 import { heldTickets } from './whatif/prices.ts';
 
@@ -70,9 +71,9 @@ export function asked(found: string, { message, accepted, mend }: ChangeFault): 
   return problem('change-unclear', { file: 'command line' }, message, { found, accepted, mend });
 }
 
-/** One result of a book that has a figure today. */
-export function resultNamed(text: string, book: SweptBook): FoundResult | ChangeFault {
-  const found = findResult(text, book.plan);
+/** One result of a book that has a figure today, by its name or its place. */
+export function resultNamed(of: string | CellPlace, book: SweptBook): FoundResult | ChangeFault {
+  const found = typeof of === 'string' ? findResult(of, book.plan) : resultIn(of, book.plan);
   return isFault(found) ? found : calculated(found, book);
 }
 

@@ -1,6 +1,6 @@
 import { liveCalculation, type ProgramMaker } from '../engine/export/report/live/liveCalculation.ts';
 import type { LiveModel } from '../engine/export/report/live/liveModel.ts';
-import { liveSummary } from '../engine/export/report/live/liveWords.ts';
+import { liveSummary, movedWords } from '../engine/export/report/live/liveWords.ts';
 import { LiveTable } from './liveTable.ts';
 import { sliderControls } from './sliderControls.ts';
 
@@ -13,6 +13,7 @@ const measureName = 'sennit-move';
 export function start(model: LiveModel, makeHeld: ProgramMaker, makeFollowing: ProgramMaker): void {
   const calculate = liveCalculation(model, makeHeld, makeFollowing);
   const table = new LiveTable(byId('live-table'), model);
+  const moved = byId('live-moved');
   const summary = byId('live-summary');
   const told = byId('live-told');
   let timer: ReturnType<typeof setTimeout> | undefined;
@@ -21,6 +22,7 @@ export function start(model: LiveModel, makeHeld: ProgramMaker, makeFollowing: P
     const state = calculate(at);
     table.show(state);
     const words = liveSummary(state, model);
+    moved.textContent = movedWords(at, model);
     summary.textContent = words;
     // Asking for the size makes the browser lay the page out now, so that this too is in the time.
     void table.heightPx;

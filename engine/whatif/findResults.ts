@@ -63,6 +63,14 @@ export function findResult(text: string, plan: Plan, of?: FoundResult): FoundRes
   };
 }
 
+/** The result that stands in a cell, for whoever knows its place. */
+export function resultIn({ sheet: id, column: columnId, row }: CellPlace, plan: Plan): FoundResult {
+  const sheet = sheetOf(plan, id);
+  const column = sheet?.columns.find((each) => each.id === columnId);
+  if (sheet === undefined || column === undefined) throw new Error(`There is no ${id}.${columnId}`);
+  return resultAt(sheet, column, row);
+}
+
 function isResult({ role, kind }: PlanColumn): boolean {
   return role === 'computed' && kind !== 'text' && kind !== 'key';
 }

@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { benchPage } from './page.mjs';
 
 const top = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 const scratch = mkdtempSync(join(tmpdir(), 'sennit-bench-'));
@@ -180,12 +181,15 @@ const parts = {
   draws: (outfile) => draws(outfile, 10_000),
   growth: (outfile) => growth(outfile, [1_000, 10_000, 100_000]),
   model: (outfile) => model(outfile, 50_000),
+  page: () => benchPage({ top, book: starter, scratch, say }),
 };
 
 const asked = process.argv.slice(2);
 const outfile = await bundleTasks();
-for (const each of asked.length > 0 ? asked : ['start', 'draws', 'growth', 'model', '1000', '10000']) {
-  if (each in parts) parts[each](outfile);
+for (const each of asked.length > 0
+  ? asked
+  : ['start', 'page', 'draws', 'growth', 'model', '1000', '10000']) {
+  if (each in parts) await parts[each](outfile);
   else large(outfile, Number(each));
 }
 rmSync(scratch, { recursive: true, force: true });

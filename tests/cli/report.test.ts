@@ -36,7 +36,7 @@ interface Figures {
     }[];
   };
   readonly month: { readonly profit: number } | null;
-  readonly tornado: { readonly today: number; readonly bars: readonly { readonly name: string }[] };
+  readonly sensitivity: { readonly today: number; readonly lines: readonly { readonly input: string }[] };
   readonly scenarios: { readonly scenarios: readonly { readonly name: string }[] } | null;
 }
 
@@ -84,8 +84,10 @@ describe('sennit report', () => {
         Figures['scenarios']
       >;
       expect(figures.scenarios?.scenarios).toEqual(whatIf.scenarios);
-      expect(figures.tornado.today).toBe(figures.month?.profit);
-      expect(figures.tornado.bars.length).toBeGreaterThan(3);
+      const ranked = JSON.parse((await runCli(['sensitivity', 'mine', '--json'], { folder })).out) as object;
+      expect(ranked).toMatchObject(figures.sensitivity);
+      expect(figures.sensitivity.today).toBe(figures.month?.profit);
+      expect(figures.sensitivity.lines.length).toBeGreaterThan(3);
       // What runs in the page is no figure.
       expect(Object.keys(figures)).not.toContain('live');
     });

@@ -26,13 +26,19 @@ export const tools: readonly Tool[] = Object.freeze([
     name: 'Chromium',
     command: 'chromium',
     find: findBrowser,
-    checks: ['bench cards on screen and on paper (tests/export/cards/inBrowser)'],
+    checks: [
+      'bench cards on screen and on paper (tests/export/cards/inBrowser)',
+      'the page of a book and its sliders (tests/export/report)',
+    ],
   },
   {
     name: 'pdftotext',
     command: 'pdftotext, of poppler-utils',
     find: findPdfText,
-    checks: ['the text of printed bench cards (tests/export/cards/inBrowser)'],
+    checks: [
+      'the text of printed bench cards (tests/export/cards/inBrowser)',
+      'the text of the printed page (tests/export/report/inBrowser)',
+    ],
   },
 ]);
 

@@ -1,4 +1,6 @@
 import type { Settings } from '../../book/settings.ts';
+import type { FoundResult } from '../../whatif/findResults.ts';
+import type { SensitivityLine } from '../../whatif/sensitivity.ts';
 import type { WhatIfReport } from '../../whatif/whatIf.ts';
 import type { PriceReport } from '../priceReport.ts';
 import type { Live } from './live/livePrograms.ts';
@@ -37,25 +39,14 @@ export interface BreakEven {
   readonly withinHours: boolean;
 }
 
-/** What one group of inputs does to the measure, going down and up by the same share. Money in the book's currency. */
-export interface TornadoBar {
-  /** What the group is called: `Wage`, `Price of cord`. */
-  readonly name: string;
-  readonly down: number;
-  readonly up: number;
-}
-
-export interface Tornado {
-  /**
-   * `month`: profit of the month of expected sales. `pieces`: contribution of one piece of every product in every
-   * channel, for a book without expected sales.
-   */
-  readonly measure: 'month' | 'pieces';
-  /** The share by which each group goes up and down: 0.1 is 10 %. */
-  readonly byRatio: number;
+/** Inputs ranked by what they do to one result, as `sennit sensitivity` ranks them. */
+export interface Sensitivity {
+  readonly result: FoundResult;
+  /** The common range as a ratio: 0.1 is 10 %. */
+  readonly range: number;
   readonly today: number;
-  /** Widest first. */
-  readonly bars: readonly TornadoBar[];
+  /** The greatest effect first. */
+  readonly lines: readonly SensitivityLine[];
 }
 
 /** Everything that the page shows, as plain data; what a book does not have is null. */
@@ -66,7 +57,8 @@ export interface BookReport {
   readonly month: MonthFigures | null;
   /** Null where no overhead is to be paid. */
   readonly breakEven: readonly BreakEven[] | null;
-  readonly tornado: Tornado;
+  /** Of the month's profit, or of the least margin in a book without expected sales; null where nothing is priced. */
+  readonly sensitivity: Sensitivity | null;
   readonly scenarios: WhatIfReport | null;
   readonly live: Live | null;
 }

@@ -13,8 +13,8 @@ const marks = {
   labour: ['<rect y="1" width="18" height="10" fill="var(--slate)"/>', 'labour'],
   overhead: ['<rect y="1" width="18" height="10" fill="var(--sand)"/>', 'overhead'],
   dot: ['<circle cx="9" cy="6" r="4.5" fill="var(--accent)" opacity=".45"/>', 'one product'],
-  down: ['<rect y="1" width="18" height="10" fill="var(--tint)"/>', 'a tenth less'],
-  up: ['<rect y="1" width="18" height="10" fill="var(--accent)"/>', 'a tenth more'],
+  down: ['<rect y="1" width="18" height="10" fill="var(--tint)"/>', 'input down'],
+  up: ['<rect y="1" width="18" height="10" fill="var(--accent)"/>', 'input up'],
 } as const;
 
 export type Mark = keyof typeof marks;

@@ -27,12 +27,13 @@ a { color: var(--accent); }
 section { margin-top: 48px; border-top: 2px solid var(--line); padding-top: 14px; }
 .soft { color: var(--soft); }
 .bad { color: var(--bad); font-weight: 600; }
-.answer { display: grid; grid-template-columns: repeat(auto-fit, minmax(8.5rem, 1fr)); gap: 10px; margin: 18px 0 6px; }
+.answer { display: grid; grid-template-columns: repeat(auto-fit, minmax(12rem, 1fr)); gap: 10px; margin: 18px 0 6px; }
 .answer div { background: var(--quiet); padding: 10px 14px; border-radius: 6px; }
 .answer dt { color: var(--soft); font-size: .88rem; }
 .answer dd { margin: 0; font-size: 1.55rem; font-weight: 600; line-height: 1.2; font-variant-numeric: tabular-nums; }
 .answer .look { border-left: 5px solid var(--bad); }
-.answer small { font-size: .85rem; font-weight: 400; color: var(--soft); }
+.answer dd { white-space: nowrap; }
+.answer small { display: block; white-space: normal; line-height: 1.4; font-size: .85rem; font-weight: 400; color: var(--soft); }
 nav ul { columns: 15rem; padding-left: 1.1rem; margin: .6rem 0 0; }
 nav li { break-inside: avoid; padding: .12rem 0; }
 figure { margin: 22px 0 0; }
@@ -47,7 +48,7 @@ details { margin: 6px 0 0; }
 summary { cursor: pointer; color: var(--accent); font-size: .92rem; padding: .3rem 0; }
 .scroll { overflow-x: auto; max-width: 100%; }
 table { border-collapse: collapse; width: 100%; font-size: .9rem; font-variant-numeric: tabular-nums; }
-caption { text-align: left; color: var(--soft); padding: .2rem 0 .35rem; }
+caption { max-width: calc(100vw - 32px); text-align: left; color: var(--soft); padding: .2rem 0 .35rem; }
 th, td { text-align: right; vertical-align: baseline; padding: .25rem .45rem; border-bottom: 1px solid var(--line); font-weight: 400; }
 thead th { color: var(--soft); vertical-align: bottom; border-bottom-color: var(--ink); font-size: .92em; }
 th:first-child { text-align: left; padding-left: 0; min-width: 5.6em; }
@@ -65,7 +66,7 @@ tbody th.own { font-weight: 600; }
 .slider input[type=range] { width: 100%; min-height: 32px; margin: 0; accent-color: var(--accent); }
 .slider input[type=number] { width: 6.2rem; font: inherit; padding: .3rem .4rem; color: var(--ink); background: var(--input); border: 1px solid var(--soft); border-radius: 4px; text-align: right; }
 .slider input[aria-invalid=true] { border: 2px solid var(--bad); }
-.slider .unit { min-width: 3rem; font-size: .9rem; }
+.slider .unit { min-width: 3rem; justify-self: start; font-size: .9rem; }
 .wrong { grid-column: 1 / -1; color: var(--bad); font-size: .9rem; }
 button { font: inherit; color: var(--paper); background: var(--accent); border: 0; border-radius: 4px; padding: .5rem 1rem; cursor: pointer; min-height: 40px; }
 .unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
@@ -78,8 +79,11 @@ footer { margin-top: 48px; color: var(--soft); font-size: .88rem; border-top: 1p
   .wide { display: none; }
   .narrow { display: block; }
   table { font-size: .82rem; }
-  th, td { padding: .25rem .25rem; }
-  .slider { grid-template-columns: 1fr auto; }
+  th, td { padding: .25rem .22rem; }
+  td.words { min-width: 4em; }
+  .answer { grid-template-columns: repeat(auto-fit, minmax(8.5rem, 1fr)); }
+  .answer dd { white-space: normal; font-size: 1.4rem; }
+  .slider { grid-template-columns: auto 1fr; }
   .slider input[type=range] { grid-column: 1 / -1; }
   .slider input[type=number] { justify-self: start; }
 }
@@ -90,7 +94,9 @@ footer { margin-top: 48px; color: var(--soft); font-size: .88rem; border-top: 1p
   nav, .controls, .skip { display: none; }
   section { margin-top: 8mm; }
   h1, h2, h3, figcaption, .key, caption, thead { break-after: avoid; }
-  figure, tr, .answer { break-inside: avoid; }
+  figure, tr, .answer, #live-table tbody { break-inside: avoid; }
+  #try { break-before: page; }
+  caption { max-width: none; }
   details:not([open]) { display: none; }
   .scroll { overflow: visible; }
   table { font-size: 8.4pt; }

@@ -22,6 +22,10 @@ export function counted(number: number, one: string, many = `${one}s`): string {
   return `${number} ${number === 1 ? one : many}`;
 }
 
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
 /** The largest or smallest of some by a figure of theirs; undefined where there are none. */
 export function extreme<Each>(
   some: readonly Each[],

@@ -1,5 +1,6 @@
 import { chartColours } from './chartColours.ts';
 import type { ChartOption } from './chartOption.ts';
+import { roomOf } from './letters.ts';
 
 /** How much room a chart has: beside the text of a page or on paper, and on a telephone. */
 export interface ChartSize {
@@ -12,26 +13,31 @@ export const chartSizes: readonly ChartSize[] = [
   { name: 'narrow', widthPx: 328 },
 ];
 
-/** A letter of twelve pixels is so wide on the average, on the wide side of the system's fonts. */
-const letterPx = 6.6;
+const noteLetterPx = 11;
+/** A line of a name, and of the note under it. */
+export const lineHeightPx = 14;
 /** Below the plot: figures of the axis, and its name. */
 export const axisRoomPx = 46;
 
-/** How many letters fit into a room. */
-export function lettersIn(roomPx: number): number {
-  return Math.max(4, Math.floor(roomPx / letterPx));
+/** What an axis of figures reaches over. */
+interface Reach {
+  readonly plotPx: number;
+  readonly least: number;
+  readonly most: number;
 }
 
-/** Room that a text takes. */
-export function roomOf(text: string): number {
-  return Math.ceil(text.length * letterPx);
+/** So many steps are well told apart, and their figures do not run into each other. */
+function stepsIn({ plotPx, least, most }: Reach, show: (figure: number) => string): number {
+  const widest = Math.max(roomOf(show(least)), roomOf(show(most)));
+  // The library rounds steps to round figures, which makes up to half as many more.
+  return Math.max(1, Math.min(6, Math.floor(plotPx / (widest + 16) / 1.5)));
 }
 
 /** The axis of figures, along the bottom, named with its unit. */
 export function figureAxis(
   name: string,
   show: (figure: number) => string,
-  size: ChartSize,
+  reach: Reach,
   more: ChartOption = {},
 ): ChartOption {
   return {
@@ -40,7 +46,7 @@ export function figureAxis(
     nameLocation: 'middle',
     nameGap: 28,
     nameTextStyle: { color: chartColours.soft },
-    splitNumber: size.name === 'wide' ? 6 : 3,
+    splitNumber: stepsIn(reach, show),
     axisLabel: { color: chartColours.soft, formatter: show, hideOverlap: true },
     axisLine: { show: false },
     axisTick: { show: false },
@@ -49,8 +55,17 @@ export function figureAxis(
   };
 }
 
-/** Rows from the top down, each with its name; one that begins with ¶ is a heading, set in bold. */
-export function rowAxis(labels: readonly string[], roomPx: number): ChartOption {
+/**
+ * Rows from the top down, each with its name; one that begins with ¶ is a heading, set in bold.
+ *
+ * @param notes stand smaller under the names
+ */
+export function rowAxis(
+  labels: readonly string[],
+  roomPx: number,
+  notes: readonly string[] = [],
+): ChartOption {
+  const plain = (text: string | undefined): string => (text ?? '').replace(/[{}|]/g, ' ');
   return {
     type: 'category',
     inverse: true,
@@ -60,10 +75,13 @@ export function rowAxis(labels: readonly string[], roomPx: number): ChartOption 
     axisLabel: {
       interval: 0,
       margin: 8,
+      lineHeight: lineHeightPx,
       color: chartColours.ink,
       formatter: (_: string, at: number) => {
-        const label = (labels[at] ?? '').replace(/[{}|]/g, ' ');
-        return label.startsWith(headingMark) ? `{heading|${label.slice(headingMark.length)}}` : label;
+        const label = plain(labels[at]);
+        if (label.startsWith(headingMark)) return `{heading|${label.slice(headingMark.length)}}`;
+        const note = plain(notes[at]);
+        return note === '' ? label : `${label}\n{note|${note}}`;
       },
       rich: {
         heading: {
@@ -73,6 +91,7 @@ export function rowAxis(labels: readonly string[], roomPx: number): ChartOption 
           width: roomPx - 10,
           color: chartColours.ink,
         },
+        note: { lineHeight: lineHeightPx, fontSize: noteLetterPx, color: chartColours.soft, align: 'right' },
       },
     },
   };
@@ -80,10 +99,37 @@ export function rowAxis(labels: readonly string[], roomPx: number): ChartOption 
 
 export const headingMark = '¶';
 
-/** Words beside a mark: in ink, without the rim that the library gives them. */
+/** Words at the end of each row, in a column right of the plot. */
+export function endWordsAxis(words: readonly string[]): ChartOption {
+  return {
+    type: 'category',
+    inverse: true,
+    position: 'right',
+    data: words.map((_, at) => String(at)),
+    axisLine: { show: false },
+    axisTick: { show: false },
+    axisLabel: {
+      interval: 0,
+      margin: 10,
+      color: chartColours.ink,
+      formatter: (_: string, at: number) => words[at] ?? '',
+    },
+  };
+}
+
+/** Words beside a mark: in ink, on the ground of the page so that no line runs through them. */
 export function wordsBeside(
   position: 'right' | 'left' | 'top',
   color: string = chartColours.ink,
 ): ChartOption {
-  return { show: true, position, color, fontSize: 12, textBorderWidth: 0, distance: 7 };
+  return {
+    show: true,
+    position,
+    color,
+    fontSize: 12,
+    textBorderWidth: 0,
+    distance: 5,
+    backgroundColor: chartColours.paper,
+    padding: [1, 2],
+  };
 }

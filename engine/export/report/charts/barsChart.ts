@@ -1,11 +1,13 @@
-import { shorten } from '../../shorten.ts';
-import { axisRoomPx, type ChartSize, figureAxis, lettersIn, rowAxis, wordsBeside } from './axes.ts';
+import { axisRoomPx, type ChartSize, figureAxis, lineHeightPx, rowAxis, wordsBeside } from './axes.ts';
 import { type ChartColour, chartColours } from './chartColours.ts';
 import type { ChartOption } from './chartOption.ts';
+import { fitted, inLines, roomOf } from './letters.ts';
 
 /** A row with a bar from one figure to another; its words stand at their ends. */
 export interface SpanBar {
   readonly label: string;
+  /** Stands smaller under the label. */
+  readonly note?: string;
   readonly spans: readonly {
     readonly from: number;
     readonly to: number;
@@ -19,15 +21,13 @@ export interface SpansOf {
   readonly axisName: string;
   readonly axis: (figure: number) => string;
   readonly leftPx: Readonly<Record<ChartSize['name'], number>>;
-  /** Room for words at either end of the plot. */
-  readonly wordsPx: number;
   /** Where all bars start from; a line stands there. */
   readonly base?: number;
 }
 
 /** Bars that reach from one figure to another: up and down from today's, or from nothing. */
 export function barsChart(
-  { bars, axisName, axis, leftPx, wordsPx, base }: SpansOf,
+  { bars, axisName, axis, leftPx, base }: SpansOf,
   size: ChartSize,
 ): { readonly option: ChartOption; readonly heightPx: number } {
   const left = leftPx[size.name];
@@ -36,29 +36,43 @@ export function barsChart(
   const least = Math.min(...ends);
   const most = Math.max(...ends);
   // Words at the ends need room on the axis itself, since bars may go either way.
-  const plotPx = size.widthPx - left - 16;
+  const wordsPx = 12 + Math.max(...spans.map(({ words }) => roomOf(words)));
+  // The last figure of the axis may stand at its end, and half of it hangs over.
+  const right = Math.max(16, Math.ceil(roomOf(axis(most)) / 2));
+  const plotPx = size.widthPx - left - right;
   const room =
     Math.max(most - least, Math.abs(most) * 1e-6, 1e-9) * (wordsPx / Math.max(40, plotPx - 2 * wordsPx));
-  const rowPx = 28;
+  const labels = bars.map(({ label }) => inLines(label, left - 12));
+  const mostLines = Math.max(
+    ...bars.map(({ note }, at) => (labels[at]?.length ?? 1) + (note === undefined ? 0 : 1)),
+  );
+  const rowPx = Math.max(28, 8 + mostLines * lineHeightPx);
   return {
     heightPx: bars.length * rowPx + axisRoomPx + 6,
     option: {
-      grid: { left, right: 16, top: 6, bottom: axisRoomPx },
-      xAxis: figureAxis(axisName, axis, size, {
-        ...(least < 0 || base !== undefined ? { min: least - room } : { min: 0 }),
-        max: most + room,
-        // The ends of the axis lie wherever the words do; figures there would be no round ones.
-        axisLabel: {
-          color: chartColours.soft,
-          formatter: axis,
-          hideOverlap: true,
-          showMinLabel: least >= 0 && base === undefined,
-          showMaxLabel: false,
+      grid: { left, right, top: 6, bottom: axisRoomPx },
+      xAxis: figureAxis(
+        axisName,
+        axis,
+        { plotPx, least, most: most + room },
+        {
+          ...(least < 0 || base !== undefined ? { min: least - room } : { min: 0 }),
+          max: most + room,
+          splitLine: { lineStyle: { color: chartColours.line }, showMinLine: least >= 0, showMaxLine: false },
+          // The ends of the axis lie wherever the words do; figures there would be no round ones.
+          axisLabel: {
+            color: chartColours.soft,
+            formatter: axis,
+            hideOverlap: true,
+            showMinLabel: least >= 0 && base === undefined,
+            showMaxLabel: false,
+          },
         },
-      }),
+      ),
       yAxis: rowAxis(
-        bars.map(({ label }) => shorten(label, lettersIn(left - 12))),
+        labels.map((lines) => lines.join('\n')),
         left,
+        bars.map(({ note }) => fitted(note ?? '', left - 12)),
       ),
       series: [
         {

@@ -1,8 +1,8 @@
-import { shorten } from '../../shorten.ts';
-import { axisRoomPx, type ChartSize, figureAxis, lettersIn, roomOf, rowAxis, wordsBeside } from './axes.ts';
+import { axisRoomPx, type ChartSize, figureAxis, rowAxis, wordsBeside } from './axes.ts';
 import { chartColours } from './chartColours.ts';
 import type { ChartOption } from './chartOption.ts';
 import type { Shown } from './ladderChart.ts';
+import { fitted, roomOf } from './letters.ts';
 
 const rowPx = 21;
 
@@ -32,13 +32,18 @@ export function costChart(
 ): { readonly option: ChartOption; readonly heightPx: number } {
   const left = size.name === 'wide' ? 150 : 98;
   const longest = Math.max(...bars.map(({ unitCost }) => roomOf(shown.money(unitCost))));
+  const reach = {
+    plotPx: size.widthPx - left - longest - 16,
+    least: 0,
+    most: Math.max(...bars.map(({ unitCost }) => unitCost)),
+  };
   return {
     heightPx: bars.length * rowPx + axisRoomPx + 6,
     option: {
       grid: { left, right: longest + 16, top: 6, bottom: axisRoomPx },
-      xAxis: figureAxis(`Unit cost, ${shown.currency}`, shown.axis, size, { min: 0 }),
+      xAxis: figureAxis(`Unit cost, ${shown.currency}`, shown.axis, reach, { min: 0 }),
       yAxis: rowAxis(
-        bars.map(({ product }) => shorten(product, lettersIn(left - 12))),
+        bars.map(({ product }) => fitted(product, left - 12)),
         left,
       ),
       series: [

@@ -1,15 +1,15 @@
-import { shorten } from '../../shorten.ts';
 import {
   axisRoomPx,
   type ChartSize,
+  endWordsAxis,
   figureAxis,
   headingMark,
-  lettersIn,
   rowAxis,
   wordsBeside,
 } from './axes.ts';
 import { type ChartColour, chartColours } from './chartColours.ts';
 import type { ChartOption } from './chartOption.ts';
+import { fitted, roomOf } from './letters.ts';
 
 /** One dot; its words stand beside it where it has some. */
 export interface Dot {
@@ -33,9 +33,8 @@ export interface DotsOf {
   readonly axisName: string;
   readonly axis: (figure: number) => string;
   readonly rowPx: number;
-  /** Room beside the plot for names and for the words at the end, in pixels, wide and narrow. */
+  /** Room beside the plot for names, in pixels, wide and narrow. */
   readonly leftPx: Readonly<Record<ChartSize['name'], number>>;
-  readonly rightPx: Readonly<Record<ChartSize['name'], number>>;
   /** Several dots at one place are to be seen. */
   readonly seeThrough: boolean;
   readonly fromZero: boolean;
@@ -45,11 +44,15 @@ export interface DotsOf {
 
 /** Figures as dots along one axis, a row for each name. */
 export function dotsChart(
-  { rows, axisName, axis, rowPx, leftPx, rightPx, seeThrough, fromZero, logarithmic }: DotsOf,
+  { rows, axisName, axis, rowPx, leftPx, seeThrough, fromZero, logarithmic }: DotsOf,
   size: ChartSize,
 ): { readonly option: ChartOption; readonly heightPx: number } {
   const left = leftPx[size.name];
+  const longest = Math.max(0, ...rows.map(({ words }) => roomOf(words ?? '')));
+  // Half of the last figure of the axis hangs over where no words stand.
+  const right = longest === 0 ? 24 : longest + 16;
   const all = rows.flatMap(({ dots }, at) => dots.map((dot) => ({ dot, at })));
+  const least = Math.min(...all.map(({ dot }) => dot.figure));
   const most = Math.max(...all.map(({ dot }) => dot.figure));
   const groups = new Map<string, { dot: Dot; at: number }[]>();
   for (const each of all) {
@@ -59,20 +62,36 @@ export function dotsChart(
   return {
     heightPx: rows.length * rowPx + axisRoomPx + 6,
     option: {
-      grid: { left, right: rightPx[size.name], top: 6, bottom: axisRoomPx },
+      grid: { left, right, top: 6, bottom: axisRoomPx },
       xAxis: figureAxis(
         axisName,
         axis,
-        size,
+        { plotPx: size.widthPx - left - right, least, most },
         logarithmic ? { type: 'log', logBase: 10 } : fromZero ? {} : { scale: true },
       ),
-      yAxis: rowAxis(
-        rows.map(({ label, heading }) =>
-          heading ? headingMark + shorten(label, lettersIn(left - 6)) : shorten(label, lettersIn(left - 12)),
+      yAxis: [
+        rowAxis(
+          rows.map(({ label, heading }) =>
+            heading ? headingMark + fitted(label, left - 10) : fitted(label, left - 12),
+          ),
+          left,
         ),
-        left,
-      ),
+        endWordsAxis(rows.map(({ words }) => words ?? '')),
+      ],
       series: [
+        // Left of nothing money is lost, so that line is to be seen.
+        ...(least < 0
+          ? [
+              {
+                type: 'scatter',
+                silent: true,
+                symbol: 'rect',
+                symbolSize: [1.5, rowPx],
+                itemStyle: { color: chartColours.soft, opacity: 1 },
+                data: rows.map((_, at) => [0, at]),
+              },
+            ]
+          : []),
         ...[...groups.values()].map((group) => {
           const [first] = group;
           const mark = first?.dot.mark ?? 'circle';
@@ -92,18 +111,8 @@ export function dotsChart(
             })),
           };
         }),
-        {
-          type: 'scatter',
-          silent: true,
-          symbolSize: 1,
-          itemStyle: { color: 'transparent' },
-          label: wordsBeside('right'),
-          data: rows.flatMap(({ words, dots }, at) =>
-            words === undefined || dots.length === 0
-              ? []
-              : [{ value: [most, at], label: { formatter: words } }],
-          ),
-        },
+        // An axis is drawn only where something belongs to it.
+        { type: 'scatter', silent: true, yAxisIndex: 1, data: [] },
       ],
     },
   };

@@ -5,11 +5,9 @@ import { SVGRenderer } from 'echarts/renderers';
 import { escaped } from '../../escaped.ts';
 import { chartColours, variableOf } from './chartColours.ts';
 import type { ChartOption } from './chartOption.ts';
+import { letterPx } from './letters.ts';
 
 echarts.use([BarChart, CustomChart, ScatterChart, GridComponent, SVGRenderer]);
-
-/** Letters of a chart, in CSS pixels; a chart is shown at its own size, so they are as large as they say. */
-const letterPx = 12;
 
 /** A picture and how it is told to whoever does not see it. */
 export interface Drawing {

@@ -1,16 +1,8 @@
 import type { ChannelPrice, ProductPrice } from '../../priceReport.ts';
-import { shorten } from '../../shorten.ts';
-import {
-  axisRoomPx,
-  type ChartSize,
-  figureAxis,
-  headingMark,
-  lettersIn,
-  rowAxis,
-  wordsBeside,
-} from './axes.ts';
+import { axisRoomPx, type ChartSize, figureAxis, headingMark, rowAxis, wordsBeside } from './axes.ts';
 import { chartColours } from './chartColours.ts';
 import type { ChartOption } from './chartOption.ts';
+import { fitted, roomOf } from './letters.ts';
 
 const rowPx = 19;
 
@@ -36,12 +28,15 @@ export function ladderChart(
 ): { readonly option: ChartOption; readonly heightPx: number } {
   const wide = size.name === 'wide';
   const left = wide ? 150 : 98;
-  const right = wide ? 150 : 92;
   const rows = products.flatMap((product): Row[] => [
-    { label: headingMark + shorten(product.product, lettersIn(left - 6)) },
-    ...product.channels.map((price) => ({ label: shorten(price.channel, lettersIn(left - 12)), price })),
+    { label: headingMark + fitted(product.product, left - 10) },
+    ...product.channels.map((price) => ({ label: fitted(price.channel, left - 12), price })),
   ]);
   const priced = rows.flatMap(({ price }, at) => (price === undefined ? [] : [{ price, at }]));
+  // Words begin at the last mark of their row, and may begin at the end of the plot.
+  const right = 24 + Math.max(...priced.map(({ price }) => roomOf(words(price, shown, wide))));
+  const most = Math.max(...priced.map(({ price }) => Math.max(price.asking, price.target, price.floor)));
+  const reach = { plotPx: size.widthPx - left - right, least: 0, most };
   const marks = (
     some: readonly { price: ChannelPrice; at: number }[],
     of: (price: ChannelPrice) => number,
@@ -64,7 +59,7 @@ export function ladderChart(
     heightPx: rows.length * rowPx + axisRoomPx + 6,
     option: {
       grid: { left, right, top: 6, bottom: axisRoomPx },
-      xAxis: figureAxis(`Price on the ticket, ${shown.currency}`, shown.axis, size, { min: 0 }),
+      xAxis: figureAxis(`Price on the ticket, ${shown.currency}`, shown.axis, reach, { min: 0 }),
       yAxis: rowAxis(
         rows.map(({ label }) => label),
         left,

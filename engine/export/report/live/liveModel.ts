@@ -6,6 +6,8 @@ import { altered } from '../../../whatif/change.ts';
 export interface Slider {
   readonly id: string;
   readonly label: string;
+  /** As it is called in a sentence: `cord`. */
+  readonly name: string;
   /** Stands after the figure: `USD per hour`, `%`. */
   readonly unit: string;
   readonly note: string;

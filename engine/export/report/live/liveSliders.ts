@@ -41,18 +41,20 @@ export function liveSliders(plan: Plan): {
     sliders.push({
       id: 'wage',
       label: 'Wage',
+      name: 'wage',
       unit: `${settings.currency} per hour`,
       note: 'Before on-costs.',
       ...amountRange(wage.first, settings),
       how: 'amount',
       cells: wage.cells,
     });
-  const share = (id: string, label: string, note: string): void => {
+  const share = (id: string, label: string, name: string, note: string): void => {
     const found = take(`${id} +0 %`);
     if (found === undefined) return;
     sliders.push({
       id,
       label,
+      name,
       unit: '%',
       note,
       today: 0,
@@ -63,19 +65,25 @@ export function liveSliders(plan: Plan): {
       cells: found.cells,
     });
   };
-  share('cord', 'Price of all cord, up or down', 'A share of what each pack costs today.');
+  share('cord', 'Price of all cord, up or down', 'cord', 'A share of what each pack costs today.');
   const margin = take('margin +0 %');
   if (margin !== undefined)
     sliders.push({
       id: 'margin',
       label: 'Wanted margin',
+      name: 'wanted margin',
       unit: '% of the net price',
       note: 'Where a channel, a product or a single price has its own wanted margin, that one stays.',
       ...marginRange(margin.first),
       how: 'percent',
       cells: margin.cells,
     });
-  share('overheads', 'Overhead, up or down', 'A share of what each overhead costs a month today.');
+  share(
+    'overheads',
+    'Overhead, up or down',
+    'overhead',
+    'A share of what each overhead costs a month today.',
+  );
   return { sliders, varied, figures };
 }
 

@@ -22,10 +22,8 @@ export function liveCells(price: LivePrice, today: LiveRow, { settings }: LiveMo
 }
 
 /** The whole in a sentence or two, for the line over the table and for screen readers. */
-export function liveSummary(
-  { prices, monthProfit }: LiveState,
-  { rows, settings, ...model }: LiveModel,
-): string {
+export function liveSummary({ prices, monthProfit }: LiveState, model: LiveModel): string {
+  const { rows, settings } = model;
   const under = prices.filter(({ underFloor }) => underFloor).length;
   const underToday = rows.filter(({ underFloor }) => underFloor).length;
   const moved = prices.filter(({ asking }, at) => asking !== rows[at]?.asking).length;
@@ -40,6 +38,15 @@ export function liveSummary(
       `The month of the expected sales earns ${showValue(monthProfit, 'money', settings)} ${settings.currency} at today’s prices (today ${showValue(model.monthProfit, 'money', settings)}).`,
     );
   return sentences.join(' ');
+}
+
+/** What was moved, for paper and for whoever comes back to a page: `Wage 24.50 USD per hour; overhead +5 %.` */
+export function movedWords(at: readonly number[], model: LiveModel): string {
+  const moved = model.sliders.flatMap((slider, k) => {
+    const figure = at[k] ?? slider.today;
+    return figure === slider.today ? [] : [`${slider.name} ${sliderWords(slider, figure, model)}`];
+  });
+  return moved.length === 0 ? 'All figures are today’s.' : `Tried: ${moved.join('; ')}.`;
 }
 
 /** A slider's figure as it is read out: `24.50 USD per hour`, `+12 %`. */

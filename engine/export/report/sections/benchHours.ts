@@ -44,7 +44,6 @@ export function benchHours({ prices, settings }: BookReport): Section | null {
             axis: shown.axis,
             rowPx: 21,
             leftPx: { wide: 150, narrow: 98 },
-            rightPx: { wide: 24, narrow: 18 },
             seeThrough: false,
             fromZero: true,
           },

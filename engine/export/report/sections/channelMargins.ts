@@ -41,7 +41,6 @@ export function channelMargins({ prices, settings }: BookReport): Section | null
           axis: axisShare(settings),
           rowPx: 44,
           leftPx: { wide: 110, narrow: 74 },
-          rightPx: { wide: 130, narrow: 112 },
           seeThrough: true,
           fromZero: true,
         },

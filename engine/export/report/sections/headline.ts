@@ -15,18 +15,18 @@ export function headline(report: BookReport): string {
     `<div${look ? ' class="look"' : ''}><dt>${escaped(name)}</dt><dd>${escaped(shown)}${small === '' ? '' : ` <small>${escaped(small)}</small>`}</dd></div>`;
   const least = extreme(all, ({ price }) => price.margin, 'least');
   const figures = [
-    figure('Products', String(prices.products.length)),
-    figure('Channels', String(prices.channels.length)),
-    figure('Prices under their floor', String(under.length), `of ${all.length}`, under.length > 0),
-    figure('Prices set by hand', String(byHand.length), `of ${all.length}`),
     ...(month === null
       ? []
       : [
           figure('Profit of the month', money(month.profit), prices.currency, month.profit < 0),
           ...(month.breakEvenRatio === null || breakEven === null
             ? []
-            : [figure('Break-even at', share(month.breakEvenRatio), 'of the expected sales')]),
+            : [figure('Break-even', share(month.breakEvenRatio), 'of expected sales')]),
         ]),
+    figure('Prices under their floor', String(under.length), `of ${all.length}`, under.length > 0),
+    figure('Prices set by hand', String(byHand.length), `of ${all.length}`),
+    figure('Products', String(prices.products.length)),
+    figure('Channels', String(prices.channels.length)),
   ];
   const listed = under
     .slice(0, 8)

@@ -3,7 +3,7 @@ import { shorten } from '../../shorten.ts';
 import type { BookReport } from '../bookReport.ts';
 import { todaysState } from '../live/liveCalculation.ts';
 import type { LiveModel, Slider } from '../live/liveModel.ts';
-import { liveCells, liveSummary } from '../live/liveWords.ts';
+import { liveCells, liveSummary, movedWords } from '../live/liveWords.ts';
 import { shownIn } from '../shown.ts';
 import type { Section } from './section.ts';
 
@@ -41,6 +41,7 @@ ${model.sliders.map(sliderHtml).join('\n')}
 <p><button type="button" id="reset">Back to today’s figures</button></p>
 </fieldset>
 </div>
+<p id="live-moved" class="soft">${escaped(movedWords([], model))}</p>
 <p id="live-summary">${escaped(liveSummary(state, model))}</p>
 <p class="unseen" aria-live="polite" id="live-told"></p>
 <div class="scroll" role="region" tabindex="0" aria-label="Every price with these figures"><table id="live-table">

@@ -6,7 +6,7 @@ import { type Dot, type DotRow, dotsChart } from '../charts/dotsChart.ts';
 import type { Shown } from '../charts/ladderChart.ts';
 import { type DataRow, figures, words } from '../dataTable.ts';
 import { item, key, keyList } from '../key.ts';
-import { axisShare, counted, extreme, shownIn } from '../shown.ts';
+import { axisShare, capital, counted, extreme, shownIn } from '../shown.ts';
 import type { Section } from './section.ts';
 
 /** The scenarios of the book side by side: margins at today's prices, prices that keep them, the month's profit. */
@@ -57,7 +57,6 @@ function margins({ settings }: BookReport, { scenarios, channels }: WhatIfReport
           axis: axisShare(settings),
           rowPx: 23,
           leftPx: { wide: 160, narrow: 112 },
-          rightPx: { wide: 120, narrow: 84 },
           seeThrough: true,
           fromZero: true,
         },
@@ -148,7 +147,6 @@ function months({ settings }: BookReport, { scenarios }: WhatIfReport): string {
           axis: shown.axis,
           rowPx: 30,
           leftPx: { wide: 160, narrow: 112 },
-          rightPx: { wide: 100, narrow: 80 },
           seeThrough: false,
           fromZero: true,
         },
@@ -166,8 +164,4 @@ function months({ settings }: BookReport, { scenarios }: WhatIfReport): string {
       })),
     },
   });
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
