@@ -25,12 +25,14 @@ export interface Printing {
 const letterPaper = 1;
 const a4Paper = 9;
 /** Column widths on a landscape page at full size: 7 dots of 1/96 inch each, within the margins. */
-const widthsOnPage = 136;
+export const widthsOnPage = 136;
 /** Height of a landscape page within the margins, in points, on the shorter of the two papers. */
 const pointsOnPage = 500;
 const pointsOfRow = 15;
 /** Below this scale, ten-point text is under six points: then a sheet takes another page across instead. */
 const leastScale = 0.56;
+/** What fits onto one page across at that scale. */
+export const roomOnPage: number = widthsOnPage / leastScale;
 /** A last page with less than this share of a page on it is saved by making the sheet that much smaller. */
 const smallRest = 0.18;
 
@@ -52,8 +54,7 @@ export function setUpPage(page: Worksheet, settings: Settings, about: About, pri
   const widths = Array.from({ length: page.columnCount }, (_, at) => page.getColumn(at + 1).width ?? 9);
   const total = widths.reduce((sum, width) => sum + width, 0);
   const keys = widths.slice(0, printing.keyColumns).reduce((sum, width) => sum + width, 0);
-  const room = widthsOnPage / leastScale;
-  const across = total <= room ? 1 : Math.ceil((total - keys) / (room - keys));
+  const across = total <= roomOnPage ? 1 : Math.ceil((total - keys) / (roomOnPage - keys));
   const single = across === 1;
   // Over several pages the sentence would be cut at the repeated columns: it goes into the header instead.
   const letters = columnLetters((single ? columnsForSentence(page, widths) : widths.length) - 1);

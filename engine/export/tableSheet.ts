@@ -12,6 +12,7 @@ import { writeSentence } from './sentence.ts';
 import { shownText } from './shownText.ts';
 import { addValidation } from './validation.ts';
 import { boldFactor, headingWidth, rowHeight, textWidth, widestText, wrappedLines } from './widths.ts';
+import { wordWidth } from './wordWidth.ts';
 
 const mostHeadingLines = 3;
 /** A heading that fits into two lines of this width takes no third. */
@@ -33,21 +34,25 @@ export function writeTable(
   const hasTotals = sheet.columns.some((column) => column.total !== undefined);
   let headingLines = 1;
   const lines = new Array<number>(sheet.rowCount).fill(1);
+  const widestOf = sheet.columns.map((column) => widestValue(sheet, column, index, values));
+  const widthOf = (at: number, limit: number): number =>
+    columnWidth(sheet, sheet.columns[at] as PlanColumn, Math.min(widestOf[at] ?? 0, limit));
+  const limit = wordWidth((most) => sheet.columns.reduce((sum, _, at) => sum + widthOf(at, most), 0));
   sheet.columns.forEach((column, at) => {
     const letters = columnLetters(at);
     const heading = page.getCell(`${letters}${headingRow}`);
     heading.value = cellText(column.heading);
     heading.style = headingStyle(standsRight(column));
     addComment(heading, column.note);
-    const widest = widestValue(sheet, column, index, values);
-    const style = wrapping(cellStyle(column, settings), widest > widestText);
+    const wraps = (widestOf[at] ?? 0) > limit;
+    const style = wrapping(cellStyle(column, settings), wraps);
     for (let row = 0; row < sheet.rowCount; row += 1) {
       const cell = page.getCell(`${letters}${headingRow + 1 + row}`);
       cell.value = cellContent(sheet, column, row, speller, values);
       cell.style = style;
-      if (widest > widestText) {
+      if (wraps) {
         const shown = shownText(values.get(sheet.id, column.id, row), column, settings);
-        lines[row] = Math.max(lines[row] ?? 1, wrappedLines(shown, widestText));
+        lines[row] = Math.max(lines[row] ?? 1, wrappedLines(shown, limit));
       }
     }
     if (hasTotals) {
@@ -64,7 +69,7 @@ export function writeTable(
         column,
         index,
       );
-    const width = columnWidth(sheet, column, Math.min(widest, widestText));
+    const width = widthOf(at, limit);
     page.getColumn(at + 1).width = width;
     headingLines = Math.max(headingLines, wrappedLines(column.heading, width - padding, boldFactor));
   });

@@ -28,11 +28,39 @@ describe('sennit workbook', () => {
     expect(err).toContain('does not end in .xlsx');
   });
 
-  it.each(['.xlsx', 'mine/.XLSX'])('writes to a name that has more than its ending: %s', async (file) => {
-    const { exitCode, err } = await withBook(() => {}, ['workbook', 'mine', '--out', file]);
+  it.each([
+    [['--as', 'ods'], 'mine.ods'],
+    [['--as', 'ODS', '--out', 'Prices.ODS'], 'Prices.ODS'],
+    [['--out', 'prices.ods'], 'prices.ods'],
+  ])('writes OpenDocument where %j asks for it', (args, file) =>
+    inFreshFolder(async (folder) => {
+      await runCli(['new', 'mine'], { folder });
+      const { exitCode, out } = await runCli(['workbook', 'mine', '--no-batch', ...args], { folder });
+      expect(exitCode).toBe(0);
+      expect(out).toContain(`Wrote ${file}: `);
+      const type = 'mimetypeapplication/vnd.oasis.opendocument.spreadsheet';
+      expect(readFileSync(join(folder, file)).toString('latin1', 30, 30 + type.length)).toBe(type);
+    }),
+  );
+
+  it.each([
+    [['--as', 'ods', '--out', 'prices.xlsx'], '“prices.xlsx” does not end in .ods.'],
+    [['--as', 'xlsx', '--out', 'prices.ods'], '“prices.ods” does not end in .xlsx.'],
+    [['--as', 'pdf'], '--as “pdf” is no format of a workbook.\n  Give xlsx or ods.'],
+  ])('refuses %j', async (args, says) => {
+    const { exitCode, err } = await withBook(() => {}, ['workbook', 'mine', ...args]);
     expect(exitCode).toBe(2);
-    expect(err).toContain('has an ending and no name');
+    expect(err).toContain(says);
   });
+
+  it.each(['.xlsx', '.ods', 'mine/.XLSX'])(
+    'writes to a name that has more than its ending: %s',
+    async (file) => {
+      const { exitCode, err } = await withBook(() => {}, ['workbook', 'mine', '--out', file]);
+      expect(exitCode).toBe(2);
+      expect(err).toContain('has an ending and no name');
+    },
+  );
 
   it.each(['99999999999999999', '253402300800', 'yesterday', '-1'])(
     'refuses a day of a repeatable build that is no day: %s',

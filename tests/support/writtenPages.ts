@@ -1,4 +1,5 @@
 import ExcelJS from 'exceljs';
+import type { Values } from '../../engine/calc/values.ts';
 import { workbook } from '../../engine/export/workbook.ts';
 import { cellAddress, columnLetters } from '../../engine/sheets/address.ts';
 import type { Plan } from '../../engine/sheets/plan.ts';
@@ -16,6 +17,11 @@ export interface WrittenPages {
 
 export async function writtenPages(text: BookText = demoBook('starter')): Promise<WrittenPages> {
   const { plan, values } = pricedBook(text);
+  return pagesOf(plan, values);
+}
+
+/** The workbook of a calculated plan, read back. */
+export async function pagesOf(plan: Plan, values: Values): Promise<WrittenPages> {
   const bytes = await workbook(plan, values, { date: '2026-03-02', version: '9.8.7' });
   const book = new ExcelJS.Workbook();
   await book.xlsx.load(bytes.buffer as ArrayBuffer);

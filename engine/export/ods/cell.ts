@@ -17,10 +17,9 @@ export function cellValue(cell: Cell): CellValueXml {
   const { value } = cell;
   if (isFormula(value)) {
     const formula = `of:=${openFormula(value.formula)}`;
-    const { attributes, text } = plainValue(value.result ?? null, cell.numFmt);
-    // An empty text needs saying, as there is no paragraph to tell.
-    const empty = value.result === '' ? { 'office:string-value': '' } : {};
-    return { attributes: { 'table:formula': formula, ...attributes, ...empty }, text };
+    // In the value of a formula exceljs leaves out what is 0, empty or false; it is kept beside it.
+    const { attributes, text } = plainValue((cell.result as CellValue | undefined) ?? null, cell.numFmt);
+    return { attributes: { 'table:formula': formula, ...attributes }, text };
   }
   if (isLink(value)) {
     if (value.hyperlink.includes(':')) throw new Error(`No link inside the workbook: ${value.hyperlink}`);
@@ -35,7 +34,11 @@ export function cellValue(cell: Cell): CellValueXml {
 
 function plainValue(value: CellValue, format: string | undefined): CellValueXml {
   if (value === null || value === undefined) return nothing;
-  if (typeof value === 'string') return { attributes: typed('string'), text: paragraphs(value) };
+  if (typeof value === 'string') {
+    // The attribute, where it is given, is the value: an empty text has no other, and LibreOffice loses tabs.
+    const spelled = value === '' || value.includes('\t') ? { 'office:string-value': value } : {};
+    return { attributes: { ...typed('string'), ...spelled }, text: paragraphs(value) };
+  }
   if (typeof value === 'boolean') {
     const attributes = { ...typed('boolean'), 'office:boolean-value': value };
     return { attributes, text: paragraphs(value ? 'TRUE' : 'FALSE') };

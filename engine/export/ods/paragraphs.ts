@@ -11,13 +11,15 @@ export function paragraphs(text: string, wrap: (inside: string) => string = (ins
     .join('');
 }
 
-/** One line of text, its spaces kept. */
+/** One line of text, its spaces and tabs kept. A space beside a tab stands at an edge too. */
 export function lineContent(line: string): string {
-  return escapedText(line)
-    .replace(/^ +| +$| {2,}/g, (spaces, at: number, whole: string) => {
-      const atEdge = at === 0 || at + spaces.length === whole.length;
-      const named = atEdge ? spaces.length : spaces.length - 1;
-      return `${atEdge ? '' : ' '}${element('text:s', { 'text:c': named === 1 ? undefined : named })}`;
-    })
-    .replaceAll('\t', element('text:tab'));
+  return line.split('\t').map(stretch).join(element('text:tab'));
+}
+
+function stretch(text: string): string {
+  return escapedText(text).replace(/^ +| +$| {2,}/g, (spaces, at: number, whole: string) => {
+    const atEdge = at === 0 || at + spaces.length === whole.length;
+    const named = atEdge ? spaces.length : spaces.length - 1;
+    return `${atEdge ? '' : ' '}${element('text:s', { 'text:c': named === 1 ? undefined : named })}`;
+  });
 }
