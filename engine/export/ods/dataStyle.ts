@@ -40,6 +40,17 @@ function partsOf(section: string): Part[] {
 }
 
 export function formatKind(code: string): FormatKind {
+  // Asked for every cell, and a workbook has a handful of formats.
+  const known = kindsKnown.get(code);
+  if (known !== undefined) return known;
+  const kind = kindOf(code);
+  kindsKnown.set(code, kind);
+  return kind;
+}
+
+const kindsKnown = new Map<string, FormatKind>();
+
+function kindOf(code: string): FormatKind {
   if (code === '@') return 'text';
   const parts = sectionsOf(code).flatMap(partsOf);
   if (parts.some(({ is }) => is === 'date')) return 'date';

@@ -13,6 +13,9 @@ export interface StyleMap {
   readonly baseCell: string;
 }
 
+/** No rules: one list for all cells that have none. */
+export const noMaps: readonly StyleMap[] = [];
+
 /** The styles that sheets, columns, rows and cells of a workbook share. Each look is written once. */
 export class StyleStore {
   readonly #sheets = new NamedXml('ta');
@@ -23,12 +26,14 @@ export class StyleStore {
   /** Styles of cells and those of rules stand in different parts of the file, each with the formats it uses. */
   readonly #cellFormats = new NamedXml('N');
   readonly #ruleFormats = new NamedXml('F');
-  /** Cells of a column share one style object: its name is not sought twice. */
-  readonly #known = new WeakMap<object, string>();
+  /** Cells of a column share one style object, and its rules: their name is not sought twice. */
+  readonly #known = new WeakMap<object, Map<readonly StyleMap[], string>>();
 
-  /** The name of the style of a cell of this look. */
-  cell(style: Partial<Style>, maps: readonly StyleMap[] = []): string {
-    const known = maps.length === 0 ? this.#known.get(style) : undefined;
+  /** The name of the style of a cell of this look, with the rules that may give it another. */
+  cell(style: Partial<Style>, maps: readonly StyleMap[] = noMaps): string {
+    const byMaps = this.#known.get(style) ?? new Map<readonly StyleMap[], string>();
+    this.#known.set(style, byMaps);
+    const known = byMaps.get(maps);
     if (known !== undefined) return known;
     const rules = maps.map(({ condition, styleName, baseCell }) =>
       element('style:map', {
@@ -38,7 +43,7 @@ export class StyleStore {
       }),
     );
     const name = cellStyle(this.#cells, style, this.#cellFormats, rules.join(''));
-    if (maps.length === 0) this.#known.set(style, name);
+    byMaps.set(maps, name);
     return name;
   }
 

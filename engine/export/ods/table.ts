@@ -3,7 +3,7 @@ import { cssColour } from '../palette.ts';
 import { annotation, cellValue } from './cell.ts';
 import { type Block, type BlockMaps, blockOf, conditionalLooks } from './conditions.ts';
 import { rangeAddress } from './openFormula.ts';
-import type { StyleMap, StyleStore } from './styleStore.ts';
+import { noMaps, type StyleMap, type StyleStore } from './styleStore.ts';
 import type { BlockRule, Validations } from './validations.ts';
 import { element } from './xml.ts';
 
@@ -27,7 +27,7 @@ export interface SharedStyles {
 
 /** What cells of a column have to know beside their own style. */
 interface ColumnRules {
-  readonly looks: readonly BlockMaps[];
+  readonly mapsAt: (row: number) => readonly StyleMap[];
   readonly rules: readonly BlockRule[];
 }
 
@@ -38,7 +38,7 @@ export function table(page: Worksheet, { styles, validations, masterPage, day }:
   const columns = Array.from({ length: page.columnCount }, (_, at): ColumnRules => {
     const within = ({ block }: { readonly block: Block }): boolean =>
       block.left <= at + 1 && at + 1 <= block.right;
-    return { looks: looks.maps.filter(within), rules: rules.filter(within) };
+    return { mapsAt: mapsOf(looks.maps.filter(within)), rules: rules.filter(within) };
   });
   const rows: string[] = [];
   for (let number = 1; number <= page.rowCount; number += 1) {
@@ -67,6 +67,20 @@ export function table(page: Worksheet, { styles, validations, masterPage, day }:
     withHeader('table:table-header-rows', rows, rowSpan(printTitlesRow)),
     looks.xml,
   );
+}
+
+/** The rules of a column's cells, row by row: one list for all rows that have the same. */
+function mapsOf(looks: readonly BlockMaps[]): ColumnRules['mapsAt'] {
+  if (looks.length === 0) return () => noMaps;
+  const lists = new Map<string, readonly StyleMap[]>();
+  return (row) => {
+    const own = looks.filter(({ block }) => block.top <= row && row <= block.bottom);
+    if (own.length === 0) return noMaps;
+    const key = own.map((each) => looks.indexOf(each)).join();
+    const list = lists.get(key) ?? own.flatMap(({ maps }) => maps);
+    lists.set(key, list);
+    return list;
+  };
 }
 
 interface GuardedPage extends Worksheet {
@@ -146,14 +160,14 @@ function blankCells(count: number): string {
 
 function cellElement(
   cell: Cell,
-  { looks, rules }: ColumnRules,
+  { mapsAt, rules }: ColumnRules,
   styles: StyleStore,
   day: string,
 ): string | undefined {
   const number = Number(cell.row);
   const within = ({ block }: { readonly block: Block }): boolean =>
     block.top <= number && number <= block.bottom;
-  const maps: readonly StyleMap[] = looks.filter(within).flatMap((each) => each.maps);
+  const maps = mapsAt(number);
   const rule = rules.find(within);
   const hasStyle = Object.keys(cell.style).length > 0;
   if (cell.isMerged && cell.master !== cell)

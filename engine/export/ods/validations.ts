@@ -65,7 +65,7 @@ const comparisons: Readonly<Record<string, string>> = {
   greaterThanOrEqual: '>=',
 };
 
-/** What a cell has to fulfil, in the words of ODF 1.3 part 3, 19.608. */
+/** What a cell has to fulfil, as `table:condition` has it (ODF 1.3 part 3). */
 function conditionOf({ type, operator, formulae }: DataValidation): string {
   const [first, second] = formulae.map(String);
   if (first === undefined) throw new Error(`A rule without a bound: ${type}`);

@@ -13,8 +13,10 @@ export function element(name: string, attributes: Attributes = {}, ...content: r
 
 /** Text as it stands between tags. */
 export function escapedText(text: string): string {
+  const whole = wellFormed(text);
+  if (!/[&<>\r]/.test(whole)) return whole;
   // A carriage return that is not named would be read as the end of a line.
-  return wellFormed(text)
+  return whole
     .replaceAll('&', '&amp;')
     .replaceAll('<', '&lt;')
     .replaceAll('>', '&gt;')
@@ -23,10 +25,14 @@ export function escapedText(text: string): string {
 
 /** Ends of lines and tabs are named, as readers would turn them into spaces (XML 1.0, 3.3.3). */
 function escapedAttribute(text: string): string {
-  return escapedText(text).replaceAll('"', '&quot;').replaceAll('\n', '&#10;').replaceAll('\t', '&#9;');
+  const escaped = escapedText(text);
+  if (!/["\n\t]/.test(escaped)) return escaped;
+  return escaped.replaceAll('"', '&quot;').replaceAll('\n', '&#10;').replaceAll('\t', '&#9;');
 }
 
 /** The mark of a lost letter for every character that no XML may hold (XML 1.0, 2.2: Char), half letters too. */
 function wellFormed(text: string): string {
+  // Hardly any text needs the second look, which takes pairs of half letters for what they are.
+  if (!/[^\t\n\r\u0020-\uD7FF\uE000-\uFFFD]/.test(text)) return text;
   return text.replace(/[^\t\n\r\u0020-\uD7FF\uE000-\uFFFD\u{10000}-\u{10FFFF}]/gu, '\uFFFD');
 }
