@@ -81,12 +81,13 @@ function goalsOf(question: RiskQuestion, book: SweptBook, problems: Problem[]): 
   return results.map((result): Goal => {
     // Of all results together, a wanted margin is meant for the margins.
     const meant = question.miss !== undefined && (!all || result.kind === 'percent');
-    if (!meant) return { result, wanted: usualGoal(result, book) };
+    const worse = moreIsWorse(result) ? 'more' : 'less';
+    if (!meant) return { result, worse, wanted: usualGoal(result, book) };
     const read = readFigure(question.miss ?? '', result, book.plan);
-    if (!isFault(read)) return { result, wanted: read.value };
+    if (!isFault(read)) return { result, worse, wanted: read.value };
     if (!told) problems.push(asked(question.miss ?? '', read));
     told = true;
-    return { result, wanted: null };
+    return { result, worse, wanted: null };
   });
 }
 
@@ -94,8 +95,23 @@ function hasMonth({ plan }: SweptBook): boolean {
   return plan.sheets.some(({ id }) => id === 'month');
 }
 
-/** A margin is missed where it is less than the one wanted there, an earning where it is less than nothing. */
+/** What a piece costs and takes, and what must be sold, had better be less. */
+function moreIsWorse({ sheet, column }: FoundResult): boolean {
+  return (
+    ['costs', 'cuts', 'break_even'].includes(sheet) ||
+    ['unit_cost', 'floor', 'fees', 'bench_hours', 'overhead'].includes(column) ||
+    column.startsWith('break_even')
+  );
+}
+
+/**
+ * A margin is missed where it is less than the one wanted there, the month's profit where it is less than the profit
+ * wanted, any other earning where it is less than nothing.
+ */
 function usualGoal({ sheet, column, row }: FoundResult, { values }: SweptBook): number | null {
   if (sheet === 'prices' && column === 'margin') return values.number('prices', 'wanted_margin', row);
+  if (sheet === 'month' && column === 'profit') return values.number('rates', 'wanted_profit_before_tax', 0);
+  if (sheet === 'month' && column === 'profit_after_tax')
+    return Number(values.get('rates', 'wanted_profit_per_month', 0) ?? 0);
   return ['contribution', 'profit', 'profit_after_tax', 'contribution_per_hour'].includes(column) ? 0 : null;
 }

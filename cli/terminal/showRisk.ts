@@ -32,7 +32,7 @@ export function tellRisk(report: RiskReport, how: ShowHow): string {
     const chance =
       line.missed === null || line.wanted === null
         ? ''
-        : `missed (less than ${text(line.wanted)}) in ${share(line.missed, how)}, give or take ${share(line.missedError ?? 0, how)}; `;
+        : `missed (${line.worse} than ${text(line.wanted)}) in ${share(line.missed, how)}, give or take ${share(line.missedError ?? 0, how)}; `;
     return `${capital(line.result.name)}: ${chance}mean ${text(line.mean)}; one in twenty under ${text(p5)}, a quarter under ${text(p25)}, half under ${text(p50)}, three quarters under ${text(p75)}, all but one in twenty under ${text(p95)}${drivers(line, how, 3) === '' ? '' : `; driven by ${drivers(line, how, 3)}`}.`;
   };
   return `${[...opening(report, how), ...report.lines.map(told), ...closing(report, how)].join('\n')}\n`;
@@ -88,7 +88,7 @@ function opening({ lines, inputs, draws }: RiskReport, how: ShowHow): string[] {
   const often = share(worst.missed ?? 0, how);
   if (second === undefined)
     return [
-      `${named} ${capital(worst.result.name)} is less than ${resultText(worst.wanted, worst.result, how.settings)} in ${often} of them.`,
+      `${named} ${capital(worst.result.name)} is ${worst.worse} than ${resultText(worst.wanted, worst.result, how.settings)} in ${often} of them.`,
     ];
   if ((worst.missed ?? 0) === 0) return [`${named} No result is missed in any of them.`];
   const many = judged.filter(({ missed }) => (missed ?? 0) > 0.5).length;
@@ -103,7 +103,7 @@ function closing({ lines, inputs, stopped, seed, prices, draws }: RiskReport, ho
   const error = lines.reduce((most, each) => Math.max(most, each.missedError ?? 0), 0);
   const failed = lines.filter((each) => each.failed > 0);
   return [
-    `Missed: share of the draws in which the result is less than wanted, give or take ${share(error, how)} at most (one standard error of ${showNumber(draws, 0, how.settings)} draws). One draw in twenty is under the 5 % figure, one over the 95 % figure. Driven by: the input whose order among the draws goes most with the result’s, with its share.`,
+    `Missed: share of the draws in which the result is ${wrongWay(lines)} than wanted, give or take ${share(error, how)} at most (one standard error of ${showNumber(draws, 0, how.settings)} draws). One draw in twenty is under the 5 % figure, one over the 95 % figure. Driven by: the input whose order among the draws goes most with the result’s, with its share.`,
     `Drawn: ${inputs.map(({ input }) => input).join(', ')}. One draw moves all cells of an input together; the inputs are independent of each other. Seed ${seed} gives these figures again.`,
     ...stopped.map(
       (each) =>
@@ -115,4 +115,10 @@ function closing({ lines, inputs, stopped, seed, prices, draws }: RiskReport, ho
     ),
     pricesText(prices),
   ];
+}
+
+/** Of an earning less is worse, of a cost more. */
+function wrongWay(lines: RiskReport['lines']): string {
+  const ways = new Set(lines.map(({ worse }) => worse));
+  return ways.size === 1 ? ([...ways][0] ?? 'less') : 'less (a cost: more)';
 }

@@ -19,7 +19,16 @@ export function readMove(input: string, text: string, plan: Plan): ReadMove | Ch
   const plain = text.trim();
   const signed = /^[+−–-]|^(?:up|down|plus|minus)\b/i.test(plain);
   const change = parseChange(signed ? `${input} ${plain}` : `${input} = ${plain}`, plan);
-  if (isFault(change)) return change;
+  if (isFault(change)) {
+    const unsigned =
+      !signed && /(?:%|per ?cent|points?)$/i.test(plain) && !isFault(parseChange(`${input} +${plain}`, plan));
+    if (!unsigned) return change;
+    return {
+      message: `“${plain}” has no sign, so it would be a new figure of ${input}.`,
+      accepted: `+${plain} or -${plain}`,
+      mend: 'Write the sign before it.',
+    };
+  }
   const mover = moverOf(input, change.cells, plan);
   if (change.alteration.how === 'value' && typeof change.alteration.value !== 'number')
     return {

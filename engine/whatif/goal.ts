@@ -53,7 +53,15 @@ export function readFigure(
 ): { readonly value: number } | ChangeFault {
   const reading = readCell(text.trim(), { id: 'wanted', kind, required: false }, plan.settings);
   if ('fault' in reading) return reading.fault;
-  return { value: Number(reading.value) };
+  const value = Number(reading.value);
+  // In a table a bare figure is so many per cent; of a goal, 0.4 may well be meant as two fifths.
+  if (kind === 'percent' && !/[^\d.,\s+−–-]/.test(text) && value !== 0 && Math.abs(value) < 0.01)
+    return {
+      message: `“${text.trim()}” would be ${figureOf(value, { kind }, plan)}.`,
+      accepted: `${figureOf(value, { kind }, plan)} or ${figureOf(value * 100, { kind }, plan)}`,
+      mend: 'Write the sign % after it.',
+    };
+  return { value };
 }
 
 /** A result as its sheet shows it, with further digits where it has them and someone asked for them. */

@@ -15,6 +15,8 @@ export interface Goal {
   readonly result: FoundResult;
   /** In the result's own unit, a margin as a ratio; null where nothing says what is too little. */
   readonly wanted: number | null;
+  /** Costs and hours are missed where they are more. */
+  readonly worse: 'less' | 'more';
 }
 
 export interface RiskChoice {
@@ -26,8 +28,9 @@ export interface RiskChoice {
 export interface RiskLine {
   readonly result: FoundResult;
   readonly wanted: number | null;
+  readonly worse: 'less' | 'more';
   readonly today: number;
-  /** Share of draws in which the result is less than wanted, or no price can give it; null where nothing is wanted. */
+  /** Share of draws in which the result is worse than wanted, or no price can give it; null where nothing is wanted. */
   readonly missed: number | null;
   /** Standard error of that share; where it is 0 or 1, how far off it may be with a chance of 95 % (3 / draws). */
   readonly missedError: number | null;
@@ -136,7 +139,7 @@ function nearestWithin(after: number, { kind, bounds }: PlanColumn, mover: Mover
 }
 
 function lineOf(
-  { result, wanted }: Goal,
+  { result, wanted, worse }: Goal,
   outcome: Float64Array,
   names: readonly string[],
   drawn: readonly Float64Array[],
@@ -144,7 +147,7 @@ function lineOf(
 ): Omit<RiskLine, 'today'> {
   const told = outcome.filter((value) => Number.isFinite(value));
   const failed = outcome.length - told.length;
-  const missed = wanted === null ? null : countUnder(wanted, told, failed) / outcome.length;
+  const missed = wanted === null ? null : countMissed(wanted, worse, told, failed) / outcome.length;
   const sorted = told.slice().sort();
   // Where draws failed, the others are ranked anew.
   const kept = (values: Float64Array): Float64Array =>
@@ -153,6 +156,7 @@ function lineOf(
   return {
     result,
     wanted,
+    worse,
     missed,
     missedError: missed === null ? null : errorOf(missed, outcome.length),
     failed,
@@ -168,9 +172,11 @@ function lineOf(
   };
 }
 
-function countUnder(wanted: number, told: Float64Array, failed: number): number {
-  const least = wanted - dust * Math.max(1, Math.abs(wanted));
-  return told.reduce((count, value) => count + (value < least ? 1 : 0), failed);
+function countMissed(wanted: number, worse: Goal['worse'], told: Float64Array, failed: number): number {
+  const allowed = dust * Math.max(1, Math.abs(wanted));
+  const misses = (value: number): boolean =>
+    worse === 'less' ? value < wanted - allowed : value > wanted + allowed;
+  return told.reduce((count, value) => count + (misses(value) ? 1 : 0), failed);
 }
 
 function errorOf(missed: number, draws: number): number {

@@ -245,7 +245,19 @@ describe('sennit risk', () => {
       lines.find(({ result }) => result.name === name)?.wanted;
     expect(wanted('margin of fob short at stall')).toBeCloseTo(0.24, 12);
     expect(wanted('margin of camera wide at wholesale')).toBeCloseTo(0.28, 12);
-    expect(wanted("month's profit")).toBe(0);
+    // 800 a month after 18 % of profit tax, as the book wants it.
+    expect(wanted("month's profit")).toBeCloseTo(800 / 0.82, 9);
+  });
+
+  it('counts a cost as missed where it is more, and asks what 0.4 of a margin means', async () => {
+    const starter = demoBook('starter');
+    const of = ['--of', 'unit cost of fob short', '--draws', '400'];
+    const low = (await askBook<RiskReport>(starter, 'risk', ...of, '--miss', '0.01')).lines[0];
+    const high = (await askBook<RiskReport>(starter, 'risk', ...of, '--miss', '1000')).lines[0];
+    expect([low?.worse, low?.missed, high?.missed]).toEqual(['more', 1, 0]);
+    const { exitCode, err } = await onBook(starter, 'risk', '--of', 'margin', '--miss', '0.4');
+    expect(exitCode).toBe(2);
+    expect(err).toMatch(/0\.4 % or 40 %/);
   });
 
   it.each<[string, ...string[]]>([
@@ -266,6 +278,7 @@ describe('sennit risk', () => {
     ['a range of one figure', 1, /row 2, column high/, ['pieces a month,uniform,20,20,20,']],
     ['a range in disorder', 1, /row 2, column low/, ['pieces a month,triangular,30,20,25,']],
     ['a weave without test pieces', 1, /no test pieces/, ['cord of bar,samples,,,,']],
+    ['a share without a sign', 1, /\+30 % or -30 %/, ['overhead,triangular,-5 %,,30 %,']],
     ['an unknown shape', 1, /triangular, uniform, normal/, ['pieces a month,flat,1,2,3,']],
     ['a lognormal under zero', 1, /above zero/, ['pieces a month,lognormal,0,20,30,']],
   ])('refuses %s', async (_, code, message, rows, ...options) => {

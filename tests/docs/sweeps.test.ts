@@ -1,10 +1,12 @@
-import { cpSync, readFileSync } from 'node:fs';
+import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { inFreshFolder, runCli } from '../support/runCli.ts';
 
 const top = join(import.meta.dirname, '../..');
-const page = readFileSync(join(top, 'docs/sweeps.md'), 'utf8');
+const file = join(top, 'docs/sweeps.md');
+const refresh = process.env.SENNIT_REFRESH_GOLDEN === '1';
+const page = readFileSync(file, 'utf8');
 const blocks = [...page.matchAll(/^```\n\$ sennit (.+)\n([\s\S]*?)^```/gm)];
 
 /** `--of "month's profit" --draws 20000`, as a shell takes it apart. */
@@ -23,6 +25,14 @@ it.each(blocks.map(([, command = '', shown = '']) => ({ command, shown })))(
     await inFreshFolder(async (folder) => {
       cpSync(join(top, 'templates/books/starter'), join(folder, 'my-book'), { recursive: true });
       const { out } = await runCli(words(command), { folder });
+      if (refresh) {
+        const now = readFileSync(file, 'utf8');
+        writeFileSync(
+          file,
+          now.replace(`$ sennit ${command}\n${shown}\`\`\``, () => `$ sennit ${command}\n${out}\`\`\``),
+        );
+        return;
+      }
       expect(out).toBe(shown);
     });
   },
