@@ -151,7 +151,10 @@ export function tableOf(name: string, rows: readonly Row[], line: string): Table
     name,
     rowCount: named.length,
     columns: new Map(
-      columns.map((column) => [column, named.map((row: Row): BookValue => row[column] ?? null)]),
+      columns.map((column) => [
+        column,
+        named.map((row: Row): BookValue => (row[column] === '' ? null : (row[column] ?? null))),
+      ]),
     ),
     places: named.map(() => ({ file: name })),
   };

@@ -38,7 +38,7 @@ export function bigBook(starter: BookFiles, products: number): Map<string, strin
   for (const file of ['parts.csv', 'work.csv', 'ends.csv']) {
     files.set(file, only(copied(lines(files.get(file)))));
   }
-  for (const file of ['set_prices.csv', 'make.csv', ...historyTables]) files.delete(file);
+  for (const file of ['set_prices.csv', 'make.csv', 'sales_mix.csv', ...historyTables]) files.delete(file);
   return files;
 }
 
