@@ -72,6 +72,8 @@ export {
   type ProductPrice,
   priceReport,
 } from './export/priceReport.ts';
+export { type StockItemReport, type StockReport, type StockRoll, stockReport } from './export/stockReport.ts';
+export { type VarianceReport, varianceReport } from './export/varianceReport.ts';
 export { type FitQuestion, type FittedBook, fitBook } from './fitBook.ts';
 export { mixBook } from './mix/mixBook.ts';
 export type { MixLimitReport, MixReport, MixRow, MixTotal } from './mix/mixReport.ts';
@@ -102,6 +104,10 @@ export {
   solveBook,
 } from './solveBook.ts';
 export type { Solver } from './solver/solver.ts';
+export type { Shortage, ValuedMove } from './stock/move.ts';
+export { balances, type StockLedger } from './stock/stockLedger.ts';
+export type { Span } from './stock/stockTables.ts';
+export { type StockBook, type StockQuestion, stockBook, stockProblems } from './stockBook.ts';
 export type { PriceRule, Swept } from './sweptBook.ts';
 export { type Picked, switchBook } from './switchBook.ts';
 export { weaveNames } from './weaveNames.ts';

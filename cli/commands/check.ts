@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import { hasErrors, priceBook } from '../../engine/index.ts';
+import { hasErrors, priceBook, stockProblems } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
 import type { Io, Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
@@ -26,7 +26,9 @@ Examples:
   $ sennit check my-book --json`,
     )
     .action((folder: string, options: Options) => {
-      const { problems, plan } = priceBook(readSource(io, folder));
+      const priced = priceBook(readSource(io, folder));
+      const { plan } = priced;
+      const problems = [...priced.problems, ...(hasErrors(priced.problems) ? [] : stockProblems(priced))];
       if (hasErrors(problems)) outcome.exitCode = 1;
       if (options.json) {
         io.out(json({ wellFormed: !hasErrors(problems), problems }));
@@ -35,7 +37,7 @@ Examples:
       const sizes = ['products', 'materials', 'channels'].map((id) =>
         count(plan?.sheets.find((sheet) => sheet.id === id)?.rowCount ?? 0, id.slice(0, -1)),
       );
-      if (!hasErrors(problems))
+      if (!hasErrors(priced.problems))
         io.out(`The book can be priced: ${sizes.filter((each) => each !== '').join(', ')}.\n`);
       const empty = (plan?.sheets ?? [])
         .filter((sheet) => sheet.rowCount === 0)
