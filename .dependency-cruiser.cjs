@@ -1,4 +1,4 @@
-/** Imports run downwards only: cli → engine's face → export → (samples, mix, whatif) → cutting → calc → sheets → (book, cord) → (money, chance, solver). */
+/** Imports run downwards only: cli → engine's face → (export, takein) → (samples, mix, whatif) → cutting → (calc, origin) → sheets → (book, cord) → (money, chance, solver). */
 const layers = [
   'money',
   'chance',
@@ -6,12 +6,14 @@ const layers = [
   'cord',
   'book',
   'sheets',
+  'origin',
   'calc',
   'samples',
   'cutting',
   'mix',
   'whatif',
   'export',
+  'takein',
 ];
 
 /** What each room may import from the engine, besides itself. */
@@ -22,6 +24,8 @@ const allowed = {
   cord: ['chance'],
   book: ['money'],
   sheets: ['money', 'cord', 'book'],
+  // What a workbook remembers of its book: written by `export`, read by `takein`.
+  origin: ['book', 'sheets'],
   calc: ['money', 'cord', 'book', 'sheets'],
   samples: ['money', 'chance', 'cord', 'book', 'sheets', 'calc'],
   // `calc` for the type of calculated values.
@@ -29,7 +33,8 @@ const allowed = {
   // `cutting` for what lies in stock.
   mix: ['money', 'solver', 'book', 'sheets', 'calc', 'cutting'],
   whatif: ['money', 'chance', 'book', 'sheets', 'calc'],
-  export: ['money', 'cord', 'book', 'sheets', 'calc', 'samples', 'whatif'],
+  export: ['money', 'cord', 'book', 'sheets', 'origin', 'calc', 'samples', 'whatif'],
+  takein: ['money', 'book', 'sheets', 'origin', 'calc'],
 };
 
 /** One door for each dependency. */
@@ -41,7 +46,7 @@ const doors = {
   echarts: '^engine/export/report/charts/',
   yaml: '^engine/book/yamlFile\\.ts$',
   papaparse: '^engine/book/csvFile\\.ts$',
-  valibot: '^engine/sheets/readSheetFile\\.ts$',
+  valibot: '^engine/(sheets/readSheetFile|origin/originCells)\\.ts$',
   'decimal.js': '^engine/money/',
   'pure-rand': '^engine/chance/draws\\.ts$',
   commander: '^cli/',
