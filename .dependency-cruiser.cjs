@@ -45,7 +45,7 @@ const doors = {
   fflate: '^engine/(export/|takein/archive/)',
   saxes: '^engine/takein/readXml\\.ts$',
   echarts: '^engine/export/report/charts/',
-  yaml: '^engine/book/yamlFile\\.ts$',
+  yaml: '^engine/book/(yamlFile|editYaml)\\.ts$',
   papaparse: '^engine/book/csvFile\\.ts$',
   valibot: '^engine/(sheets/readSheetFile|origin/originCells)\\.ts$',
   'decimal.js': '^engine/money/',
@@ -73,12 +73,13 @@ module.exports = {
     {
       name: 'cli-uses-the-face',
       comment:
-        'Four doors beside the face, opened only when needed: exceljs, hyperformula, highs and echarts are slow to load.',
+        'Five doors beside the face, opened only when needed: exceljs, hyperformula, highs, echarts and the reader of workbooks are slow to load.',
       severity: 'error',
       from: { path: '^cli/' },
       to: {
         path: '^engine/',
-        pathNot: '^engine/(index|reference|export/workbook|export/report/reportPage|solver/loadSolver)\\.ts$',
+        pathNot:
+          '^engine/(index|reference|export/workbook|export/report/reportPage|solver/loadSolver|takeinBook)\\.ts$',
       },
     },
     {
