@@ -1,4 +1,4 @@
-/** Imports run downwards only: cli → engine's face → export → (samples, mix, stock, whatif) → cutting → calc → sheets → (book, cord) → (money, chance, solver). */
+/** Imports run downwards only: cli → engine's face → (export, takein) → (samples, mix, stock, whatif) → cutting → (calc, origin) → sheets → (book, cord) → (money, chance, solver). */
 const layers = [
   'money',
   'chance',
@@ -6,6 +6,7 @@ const layers = [
   'cord',
   'book',
   'sheets',
+  'origin',
   'calc',
   'samples',
   'cutting',
@@ -13,6 +14,7 @@ const layers = [
   'stock',
   'whatif',
   'export',
+  'takein',
 ];
 
 /** What each room may import from the engine, besides itself. */
@@ -23,6 +25,8 @@ const allowed = {
   cord: ['chance'],
   book: ['money'],
   sheets: ['money', 'cord', 'book'],
+  // What a workbook remembers of its book: written by `export`, read by `takein`.
+  origin: ['book', 'sheets'],
   calc: ['money', 'cord', 'book', 'sheets'],
   samples: ['money', 'chance', 'cord', 'book', 'sheets', 'calc'],
   // `calc` for the type of calculated values.
@@ -32,7 +36,8 @@ const allowed = {
   // `cutting` for what pieces take from stock.
   stock: ['money', 'book', 'sheets', 'calc', 'cutting'],
   whatif: ['money', 'chance', 'book', 'sheets', 'calc'],
-  export: ['money', 'cord', 'book', 'sheets', 'calc', 'samples', 'stock', 'whatif'],
+  export: ['money', 'cord', 'book', 'sheets', 'origin', 'calc', 'samples', 'stock', 'whatif'],
+  takein: ['money', 'book', 'sheets', 'origin', 'calc'],
 };
 
 /** One door for each dependency. */
@@ -40,11 +45,12 @@ const doors = {
   hyperformula: '^engine/calc/',
   exceljs: '^engine/export/',
   highs: '^engine/solver/loadSolver\\.ts$',
-  fflate: '^engine/export/',
+  fflate: '^engine/(export/|takein/archive/)',
+  saxes: '^engine/takein/readXml\\.ts$',
   echarts: '^engine/export/report/charts/',
-  yaml: '^engine/book/yamlFile\\.ts$',
+  yaml: '^engine/book/(yamlFile|editYaml)\\.ts$',
   papaparse: '^engine/book/csvFile\\.ts$',
-  valibot: '^engine/sheets/readSheetFile\\.ts$',
+  valibot: '^engine/(sheets/readSheetFile|origin/originCells)\\.ts$',
   'decimal.js': '^engine/money/',
   'pure-rand': '^engine/chance/draws\\.ts$',
   commander: '^cli/',
@@ -70,13 +76,13 @@ module.exports = {
     {
       name: 'cli-uses-the-face',
       comment:
-        'Doors beside the face, opened only when needed: exceljs, hyperformula, highs and echarts are slow to load.',
+        'Doors beside the face, opened only when needed: exceljs, hyperformula, highs, echarts and the reader of workbooks are slow to load.',
       severity: 'error',
       from: { path: '^cli/' },
       to: {
         path: '^engine/',
         pathNot:
-          '^engine/(index|reference|export/workbook|export/report/reportPage|export/priceList/priceListWorkbook|solver/loadSolver)\\.ts$',
+          '^engine/(index|reference|export/workbook|export/report/reportPage|export/priceList/priceListWorkbook|solver/loadSolver|takeinBook)\\.ts$',
       },
     },
     {

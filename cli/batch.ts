@@ -19,7 +19,7 @@ import { reading } from './hindered.ts';
 import { Hindrance, type Io } from './io.ts';
 
 /** The table of a book that says what to make; a file given with --make is read in its place. */
-const makeTable = 'make.csv';
+export const makeTable = 'make.csv';
 
 /** A priced book and what is to be made of it; nothing where neither table nor command line says. */
 export interface Batch {

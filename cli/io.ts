@@ -10,6 +10,8 @@ export interface Io {
   readonly folder: string;
   /** Shows how far a long run is, in place of what it showed before; blank text wipes it. Only on a terminal. */
   readonly progress?: (text: string) => void;
+  /** Puts a question to the user and waits for the line that is typed. Only on a terminal. */
+  readonly ask?: (question: string) => Promise<string>;
   /** Calls `stop` when the user interrupts (Ctrl-C), instead of ending; returns how to go back to ending. */
   readonly onInterrupt?: (stop: () => void) => () => void;
 }

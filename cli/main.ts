@@ -8,6 +8,20 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   throw error;
 });
 
+/** Without an answer (the end of the input) it is an empty one. */
+async function ask(question: string): Promise<string> {
+  const { createInterface } = await import('node:readline');
+  const lines = createInterface({ input: process.stdin, output: process.stderr });
+  try {
+    return await new Promise((resolve) => {
+      lines.once('close', () => resolve(''));
+      lines.question(question, resolve);
+    });
+  } finally {
+    lines.close();
+  }
+}
+
 const io: Io = {
   out: (text) => process.stdout.write(text),
   err: (text) => process.stderr.write(text),
@@ -21,6 +35,7 @@ const io: Io = {
           process.stderr.write(`\r\u001b[K${text.slice(0, (process.stderr.columns ?? 80) - 1)}`),
       }
     : {}),
+  ...(process.stdin.isTTY && process.stderr.isTTY ? { ask } : {}),
   onInterrupt: (stop) => {
     process.once('SIGINT', stop);
     return () => process.off('SIGINT', stop);

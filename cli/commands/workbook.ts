@@ -12,7 +12,7 @@ import {
   showNumber,
   switchBook,
 } from '../../engine/index.ts';
-import { type Batch, cuttingProgress, readBatch, secondsOf, stoppable } from '../batch.ts';
+import { type Batch, cuttingProgress, makeTable, readBatch, secondsOf, stoppable } from '../batch.ts';
 import { readSource } from '../bookFolder.ts';
 import { writing } from '../hindered.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
@@ -108,7 +108,18 @@ also says that no stock or pack is long enough for a piece; the workbook is writ
         refuse([...reference.problems, ...problems]);
         return;
       }
-      const bytes = await workbook(plan, reference.values, { date, version }, format);
+      const bytes = await workbook(
+        plan,
+        reference.values,
+        {
+          date,
+          version,
+          files: source.book,
+          // What is made from another file than the book's own cannot go home into it.
+          foreign: options.make === undefined ? [] : [makeTable],
+        },
+        format,
+      );
       writing(given, () => writeFileAtomic.sync(file, Buffer.from(bytes)));
       if (report !== undefined && !report.complete) outcome.exitCode = 1;
       if (options.json) {

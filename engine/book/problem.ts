@@ -41,6 +41,12 @@ export const problemCodes = [
   'check-failed',
   'calculation-failed',
   'programs-differ',
+  'workbook-unreadable',
+  'workbook-foreign',
+  'workbook-layout',
+  'workbook-cell',
+  'workbook-conflict',
+  'workbook-left',
 ] as const;
 
 export type ProblemCode = (typeof problemCodes)[number];
@@ -51,6 +57,9 @@ export interface Place {
   readonly row?: number;
   readonly line?: number;
   readonly column?: string;
+  /** In a workbook: the sheet by its title, and the cell, such as G7. */
+  readonly sheet?: string;
+  readonly cell?: string;
 }
 
 export interface Problem {
@@ -95,6 +104,8 @@ export function hasErrors(problems: readonly Problem[]): boolean {
 /** "products.csv, row 7, column weave", "book.yaml, line 9, setting currency" or "sheets/tags.yaml, line 12". */
 export function placeText(where: Place): string {
   const parts = [where.file];
+  if (where.sheet !== undefined) parts.push(`sheet ${where.sheet}`);
+  if (where.cell !== undefined) parts.push(`cell ${where.cell}`);
   if (where.row !== undefined) parts.push(`row ${where.row}`);
   if (where.line !== undefined) parts.push(`line ${where.line}`);
   if (where.column !== undefined)

@@ -20,6 +20,8 @@ export interface Printing {
   readonly lastRow: number;
   /** Squeezed onto a single page, whatever its length. */
   readonly onePage: boolean;
+  /** A column, counted from 1, that is there and takes no room. */
+  readonly hiddenColumn?: number;
 }
 
 const letterPaper = 1;
@@ -57,7 +59,9 @@ export function setUpPage(page: Worksheet, settings: Settings, about: About, pri
   const across = total <= roomOnPage ? 1 : Math.ceil((total - keys) / (roomOnPage - keys));
   const single = across === 1;
   // Over several pages the sentence would be cut at the repeated columns: it goes into the header instead.
-  const letters = columnLetters((single ? columnsForSentence(page, widths) : widths.length) - 1);
+  const letters = columnLetters(
+    (single ? columnsForSentence(page, widths, printing.hiddenColumn) : widths.length) - 1,
+  );
   const repeat: Partial<PageSetup> = single
     ? { printTitlesRow: `1:${headingRow}` }
     : {
@@ -103,13 +107,13 @@ function pagesDown(widthOfPage: number, rows: number): number {
 }
 
 /** The sentence of the first row runs on over its neighbours; the print area has to reach its end. */
-function columnsForSentence(page: Worksheet, widths: readonly number[]): number {
+function columnsForSentence(page: Worksheet, widths: readonly number[], hidden: number | undefined): number {
   const sentence = textWidth(String(page.getCell('A1').value ?? '')) * 1.4;
   let columns = 0;
   let reached = 0;
   while (columns < widths.length || (reached < sentence && columns < mostForSentence)) {
-    reached += widths[columns] ?? 9;
     columns += 1;
+    if (columns !== hidden) reached += widths[columns - 1] ?? 9;
   }
   return columns;
 }

@@ -1,5 +1,6 @@
 import ExcelJS from 'exceljs';
 import type { Values } from '../calc/values.ts';
+import { originOf, type WrittenFrom } from '../origin/originOf.ts';
 import { totalRow } from '../sheets/address.ts';
 import type { Plan, PlanSheet } from '../sheets/plan.ts';
 import { headingRow, PlanIndex } from '../sheets/planIndex.ts';
@@ -7,9 +8,12 @@ import { Speller, workbookSpelling } from '../sheets/spell.ts';
 import { writeForm } from './formSheet.ts';
 import { addNames } from './names.ts';
 import { openDocument } from './ods/openDocument.ts';
+import { writeOrigin } from './originSheet.ts';
 import { packFile } from './packFile.ts';
-import { type About, setUpPage, titleOf } from './pageSetup.ts';
+import { setUpPage, titleOf } from './pageSetup.ts';
 import { accent, line } from './palette.ts';
+import { nameColumn, writeRowNames } from './rowNames.ts';
+import { writeSpareLines } from './spareLines.ts';
 import { writeStart } from './startSheet.ts';
 import { leadingKeys, writeTable } from './tableSheet.ts';
 
@@ -31,13 +35,13 @@ export type WorkbookFormat = 'xlsx' | 'ods';
  * Writes a calculated plan as a workbook in which every computed cell is a native formula with its value. The
  * same plan, values, date and version give the same bytes.
  *
- * @param about the day to print on it (ISO date) and the version of this program
+ * @param about the day to print on it (ISO date), the version of this program, and the files of the book
  * @returns the bytes of the file
  */
 export async function workbook(
   plan: Plan,
   values: Values,
-  about: About,
+  about: WrittenFrom,
   format: WorkbookFormat = 'xlsx',
 ): Promise<Uint8Array> {
   const book = await pages(plan, values, about);
@@ -50,7 +54,7 @@ export async function workbook(
 }
 
 /** The workbook as an object: here, and in what it calls, is decided what it looks like in any format. */
-async function pages(plan: Plan, values: Values, about: About): Promise<ExcelJS.Workbook> {
+async function pages(plan: Plan, values: Values, about: WrittenFrom): Promise<ExcelJS.Workbook> {
   const index = new PlanIndex(plan);
   const speller = new Speller(index, workbookSpelling);
   const book = new ExcelJS.Workbook();
@@ -61,7 +65,8 @@ async function pages(plan: Plan, values: Values, about: About): Promise<ExcelJS.
   book.modified = day;
   book.title = titleOf(plan.settings);
   book.calcProperties.fullCalcOnLoad = true;
-  for (const sheet of plan.sheets) {
+  const origin = originOf(plan, about);
+  for (const [at, sheet] of plan.sheets.entries()) {
     const page = book.addWorksheet(sheet.title, { properties: { tabColor: { argb: tabColour(sheet) } } });
     if (sheet.id === startSheet) writeStart(page, sheet, index, speller, values, about);
     else if (sheet.layout === 'form') writeForm(page, sheet, index, speller, values);
@@ -70,10 +75,17 @@ async function pages(plan: Plan, values: Values, about: About): Promise<ExcelJS.
       keyColumns: sheet.layout === 'form' ? 0 : leadingKeys(sheet),
       lastRow: lastRow(page, sheet),
       onePage: sheet.id === startSheet,
+      hiddenColumn: nameColumn(sheet),
     });
+    const own = origin.sheets[at];
+    if (own !== undefined) {
+      writeRowNames(page, sheet, own);
+      writeSpareLines(page, sheet, own, index);
+    }
     await page.protect('', protection);
     addNames(book, sheet);
   }
+  await writeOrigin(book, origin, protection);
   return book;
 }
 

@@ -9,6 +9,7 @@ import { findCircles } from './circles.ts';
 import type { ColumnDefinition, SheetDefinition } from './definition.ts';
 import type { Expression } from './expression.ts';
 import { keepRows } from './keepRows.ts';
+import { keptIn } from './keptIn.ts';
 import { neverBlank } from './neverBlank.ts';
 import type { Plan, PlanColumn, PlanSheet } from './plan.ts';
 import { presentSheets } from './presentSheets.ts';
@@ -171,6 +172,7 @@ function compileSheet(
     answers: fill(definition.answers, words),
     layout: 'form' in definition.rows ? 'form' : 'table',
     key: definition.key,
+    ...(definition.repeats === true ? { repeats: true } : {}),
     base: names.base(definition.sheet),
     ...(definition.belongs === undefined ? {} : { belongs: definition.belongs }),
     columns,
@@ -214,6 +216,7 @@ function compileColumn(
     }
   }
   const { min, above, max, below } = column;
+  const kept = inputs === undefined ? undefined : keptIn(column, definition);
   return {
     id: column.id,
     heading: fill(column.heading, words),
@@ -234,6 +237,7 @@ function compileColumn(
     ...(formula === undefined ? {} : { formula }),
     ...(rowFormulas === undefined ? {} : { rowFormulas }),
     ...(inputs === undefined ? {} : { inputs }),
+    ...(kept === undefined ? {} : { kept }),
     ...(column.total === undefined ? {} : { total: column.total }),
     ...(role === 'check'
       ? {

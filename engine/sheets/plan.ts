@@ -17,6 +17,12 @@ export type CellValue = number | string | boolean | null;
  */
 export type ColumnRole = 'key' | 'input' | 'override' | 'made' | 'computed' | 'check';
 
+/** A file of the book, such as `materials.csv` or `book.yaml`, and the column or line in it. */
+export interface Kept {
+  readonly file: string;
+  readonly column: string;
+}
+
 export interface PlanColumn {
   readonly id: string;
   readonly heading: string;
@@ -42,6 +48,8 @@ export interface PlanColumn {
   readonly rowFormulas?: readonly Expression[];
   /** Values of key, input, override and made columns, one a row. */
   readonly inputs?: readonly CellValue[];
+  /** Where the book keeps these values; absent where they come from no file of the maker's. */
+  readonly kept?: Kept;
   /** Draw an in-cell bar in the workbook. */
   readonly bar: boolean;
   /** Aggregate shown under the column. */
@@ -60,6 +68,8 @@ export interface PlanSheet {
   /** `form`: one record, written down the page; `table`: one record a row. */
   readonly layout: 'form' | 'table';
   readonly key: readonly string[];
+  /** Several rows may have the same key. */
+  readonly repeats?: boolean;
   /** The book table that the rows stand for, or the sheet's own name. */
   readonly base: string;
   /** Rows belong to rows of these sheets' tables, named in `column`; rows of one owner stand together. */

@@ -1,0 +1,36 @@
+import { SaxesParser } from 'saxes';
+
+/** XML that breaks its own rules, or brings entities of its own. */
+export class UnreadableXml extends Error {}
+
+export interface XmlReader {
+  open(name: string, attributes: Readonly<Record<string, string>>): void;
+  close(name: string): void;
+  text?(text: string): void;
+}
+
+/**
+ * Reads XML from its bytes as a row of openings, texts and closings. A document type is refused: no workbook has one,
+ * and entities that expand to each other live there.
+ */
+export function readXml(bytes: Uint8Array, reader: XmlReader): void {
+  const parser = new SaxesParser();
+  parser.on('error', (error) => {
+    throw new UnreadableXml(error.message);
+  });
+  parser.on('doctype', () => {
+    throw new UnreadableXml('a document type');
+  });
+  parser.on('opentag', ({ name, attributes }) => reader.open(name, attributes));
+  parser.on('closetag', ({ name }) => reader.close(name));
+  parser.on('text', (text) => reader.text?.(text));
+  parser.on('cdata', (text) => reader.text?.(text));
+  const utf16 = (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff);
+  const decoder = new TextDecoder(utf16 ? (bytes[0] === 0xff ? 'utf-16le' : 'utf-16be') : 'utf-8');
+  for (let at = 0; at < bytes.length; at += chunk)
+    parser.write(decoder.decode(bytes.subarray(at, at + chunk), { stream: at + chunk < bytes.length }));
+  parser.close();
+}
+
+/** A long text is cut up, as the parser keeps what it was given. */
+const chunk = 1_000_000;

@@ -1,0 +1,170 @@
+import type { BookValue } from '../book/book.ts';
+import { forceUnitOf } from '../book/force.ts';
+import { convertLength, type LengthUnit, lengthUnit, parseMeasure } from '../book/measure.ts';
+import { shiftDecimal } from '../book/numberText.ts';
+import { type Place, type Problem, problem } from '../book/problem.ts';
+import { readField } from '../book/readTable.ts';
+import type { FieldSchema } from '../book/schema.ts';
+import type { Settings } from '../book/settings.ts';
+import { convertWeight, parseWeight, parseWeightOfLength } from '../book/weight.ts';
+import { isWords } from './cellValue.ts';
+import { grouped, plainNumber, tapeFraction, withDecimals } from './plainNumber.ts';
+import { keptNumber, sameValue } from './sameValue.ts';
+
+/** How the texts around a cell are written, which a new one follows. */
+export interface Manner {
+  /** What stands in the cell, or in its neighbour; blank where nothing does. */
+  readonly model: string;
+  /** The unit of bare numbers, where the heading says one. */
+  readonly headingUnit?: string;
+  /** By what the material is sold that the figure is of. */
+  readonly sold?: 'length' | 'piece';
+}
+
+/**
+ * A value as its maker would write it in the book: in the unit and notation of what stood there. Every text that is
+ * returned reads as the value again; where none does, the value is not one that the column takes.
+ */
+export function valueText(
+  value: BookValue,
+  field: FieldSchema,
+  settings: Settings,
+  { model, headingUnit, sold }: Manner,
+  where: Place,
+): { readonly text: string } | { readonly problem: Problem } {
+  if (value === null) return { text: '' };
+  const candidates =
+    typeof value === 'string' ? [value] : spellings(value, field, settings, model, headingUnit, sold);
+  let fault: Problem | undefined;
+  for (const text of candidates) {
+    const problems: Problem[] = [];
+    const read = readField(text, field, settings, where, problems, headingUnit);
+    const [error] = problems.filter(({ severity }) => severity === 'error');
+    if (error === undefined && sameValue(read.value, value)) return { text };
+    fault ??= error;
+  }
+  return {
+    problem: problem('workbook-cell', where, fault?.message ?? 'The value cannot be written in the book.', {
+      found: String(value),
+      accepted: fault?.accepted ?? '',
+      mend: fault?.mend ?? 'Write another value.',
+    }),
+  };
+}
+
+/** A longer number is no figure that somebody chose: another unit may say it better. */
+const roundFigure = 8;
+
+function spellings(
+  value: number,
+  field: FieldSchema,
+  settings: Settings,
+  model: string,
+  headingUnit: string | undefined,
+  sold: Manner['sold'],
+): string[] {
+  const { decimal } = settings;
+  const plain = (number: number): string => plainNumber(keptNumber(number), decimal);
+  if (field.kind === 'percent') {
+    const percent = plain(shiftDecimal(value, 2));
+    const sign = /\s*%$/.exec(model)?.[0] ?? ' %';
+    const small = value !== 0 && Math.abs(value) < 0.01;
+    return model.endsWith('%') || small ? [`${percent}${sign}`, percent] : [percent, `${percent}${sign}`];
+  }
+  const bare = plain(value);
+  const unit = unitOf(field, settings);
+  if (unit === undefined) return [inManner(value, field, settings, model), bare];
+  if (field.kind === 'quantity' && sold === 'piece') {
+    const counted = /\d(\s*(?:pieces?|pcs?\.?|each))$/i.exec(model)?.[1];
+    return counted === undefined && headingUnit === undefined ? [bare] : [`${bare}${counted ?? ' pcs'}`];
+  }
+  const own = inOwnUnit(value, field, settings, model);
+  const inHeading = headingUnit === undefined ? bare : plain(inUnit(value, unit, headingUnit));
+  // A bare model means the heading's unit, or the sheet's; so does a bare number where nothing stood.
+  const all = [...own, inHeading, `${bare} ${unit}`];
+  const rank = (text: string): number => (/[/⁄]/.test(text) ? 1 : Math.max(roundFigure, text.length));
+  return all
+    .map((text, at) => ({ text, at }))
+    .sort((a, b) => rank(a.text) - rank(b.text) || a.at - b.at)
+    .map(({ text }) => text);
+}
+
+/** The unit that the sheet holds such a figure in; undefined where it has none to be written. */
+function unitOf({ kind }: FieldSchema, settings: Settings): string | undefined {
+  switch (kind) {
+    case 'length':
+      return settings.lengthUnit;
+    case 'cord':
+    case 'quantity':
+      return settings.cordUnit;
+    case 'fine':
+      return 'mm';
+    case 'weight':
+    case 'weight_per_unit':
+      return settings.weightUnit;
+    case 'force':
+      return forceUnitOf(settings);
+    default:
+      return undefined;
+  }
+}
+
+/** A length in the unit of a heading; other figures as they are. */
+function inUnit(value: number, from: string, to: string): number {
+  const [one, other] = [lengthUnit(from), lengthUnit(to)];
+  return one === undefined || other === undefined ? value : convertLength(value, one, other);
+}
+
+/** The value with the unit that the model carries, its fraction or its groups; nothing where it carries none. */
+function inOwnUnit(value: number, field: FieldSchema, settings: Settings, model: string): string[] {
+  const { decimal } = settings;
+  const ending = /\d(\s*(?:[a-z]+\.?|["″”'′’]|''))$/i.exec(model)?.[1];
+  const write = (number: number, unit: string): string[] => {
+    const kept = keptNumber(number);
+    const fraction = /\d\s*[/⁄]\s*\d/.test(model) ? tapeFraction(kept) : undefined;
+    const digits = plainNumber(kept, decimal);
+    const text = isGrouped(model, settings) ? grouped(digits, decimal) : digits;
+    return fraction === undefined ? [`${text}${unit}`] : [`${fraction}${unit}`, `${text}${unit}`];
+  };
+  if (field.kind === 'weight_per_unit') {
+    const pair = parseWeightOfLength(model, decimal);
+    if (pair !== undefined) {
+      const { weight, length } = pair;
+      const perLength = convertLength(length.value, length.unit, settings.cordUnit);
+      const number = convertWeight(value * perLength, settings.weightUnit, weight.unit);
+      const each = length.value === 1 ? length.unit : `${plainNumber(length.value, decimal)} ${length.unit}`;
+      return [
+        ...write(number, ` ${weight.unit}/${each}`),
+        ...write(value, ` ${settings.weightUnit}/${settings.cordUnit}`),
+      ];
+    }
+  }
+  if (field.kind === 'weight' || field.kind === 'weight_per_unit') {
+    const unit = parseWeight(model, decimal)?.unit;
+    return unit === undefined || ending === undefined
+      ? []
+      : write(convertWeight(value, settings.weightUnit, unit), ending);
+  }
+  if (field.kind === 'force') return [];
+  const pieces = field.kind === 'quantity' && /(?:pieces?|pcs?\.?|each)$/i.test(model);
+  if (pieces && ending !== undefined) return write(value, ending);
+  const unit = parseMeasure(model, decimal)?.unit;
+  if (unit === undefined || ending === undefined) return [];
+  return write(convertLength(value, unitOf(field, settings) as LengthUnit, unit), ending);
+}
+
+/** A figure without a unit: as many decimals, groups and signs of a currency as the model has. */
+function inManner(value: number, { kind }: FieldSchema, settings: Settings, model: string): string {
+  const { decimal } = settings;
+  const number = /[\d.,'’\s]*\d/.exec(model)?.[0] ?? '';
+  const digits = (decimal === 'comma' ? /,(\d+)$/ : /\.(\d+)$/).exec(number)?.[1]?.length ?? 0;
+  const plain = plainNumber(keptNumber(value), decimal);
+  const padded = kind === 'money' || kind === 'money_per_unit' ? withDecimals(plain, digits, decimal) : plain;
+  const text = isGrouped(model, settings) ? grouped(padded, decimal) : padded;
+  const sign = /^-/.test(model) || value < 0 || isWords(kind);
+  return number.trim() === '' || sign ? text : model.replace(number.trim(), () => text);
+}
+
+function isGrouped(model: string, { decimal }: Settings): boolean {
+  return (decimal === 'comma' ? /\d\.\d{3}(?!\d)/ : /\d,\d{3}(?!\d)/).test(model);
+}

@@ -1,0 +1,202 @@
+import type { BookFiles } from './book/book.ts';
+import { fingerprint } from './book/fingerprint.ts';
+import { hasErrors, type Place, type Problem } from './book/problem.ts';
+import { openBook, priceBook, type Source } from './priceBook.ts';
+import { bookSchema } from './sheets/bookSchema.ts';
+import { BookRows } from './takein/bookRows.ts';
+import { compareWorkbook } from './takein/compareWorkbook.ts';
+import { type AddedRow, type CellChange, Comparison, type Conflict, type Side } from './takein/comparison.ts';
+import { editFiles } from './takein/editFiles.ts';
+import { Fields } from './takein/fields.ts';
+import { openWorkbook, unitProblem } from './takein/openWorkbook.ts';
+import { shownValue } from './takein/shownValue.ts';
+import { gatherSizes } from './takein/sizeGroups.ts';
+
+export interface TakeinQuestion {
+  /** What the workbook is called. */
+  readonly file: string;
+  readonly bytes: Uint8Array;
+  /** Which side stands where both were changed; undefined refuses. */
+  readonly prefer?: Side;
+}
+
+/** A change as it is shown; texts in the book's own notation, numbers in the unit of the sheet. */
+export interface TakeinChange {
+  readonly how: 'changed' | 'added' | 'removed';
+  readonly sheet: string;
+  readonly cell: string;
+  readonly row: string;
+  readonly heading: string;
+  readonly before: string;
+  readonly after: string;
+  /** The book's file and column that it goes into. */
+  readonly file: string;
+  readonly column: string;
+}
+
+/** A value that workbook and book changed differently. */
+export interface TakeinConflict {
+  readonly sheet: string;
+  readonly cell: string;
+  readonly row: string;
+  readonly heading: string;
+  readonly written: string;
+  readonly workbook: string;
+  readonly book: string;
+}
+
+export interface TakeinReport {
+  /** Why nothing can be taken in; none where the book can be written. */
+  readonly problems: readonly Problem[];
+  /** What is left alone, and what is good to know. */
+  readonly remarks: readonly Problem[];
+  readonly conflicts: readonly TakeinConflict[];
+  readonly changes: readonly TakeinChange[];
+  /** When the workbook was written (ISO date), and files of the book that were changed since. */
+  readonly written?: string;
+  readonly changedSince: readonly string[];
+  /** New texts of the book's files; only those that change. */
+  readonly files: BookFiles;
+}
+
+/**
+ * Brings the changes of a workbook home: compares it with what it was written from and with the book as it is now,
+ * edits the book's files in memory, and prices the book that they make. Nothing is written.
+ */
+export function takeinBook(source: Source, question: TakeinQuestion): TakeinReport {
+  const nothing = {
+    remarks: [],
+    conflicts: [],
+    changes: [],
+    changedSince: [],
+    files: new Map<string, string>(),
+  };
+  const now = priceBook(source);
+  if (now.book === undefined || now.plan === undefined || hasErrors(now.problems))
+    return { ...nothing, problems: now.problems };
+  const found = openWorkbook(question.file, question.bytes);
+  if ('problem' in found) return { ...nothing, problems: [found.problem] };
+  const { origin } = found.opened;
+  const { settings } = now.book;
+  const unit = unitProblem(question.file, origin, settings);
+  if (unit !== undefined) return { ...nothing, problems: [unit] };
+  const fields = new Fields(bookSchema(openBook(source).definitions));
+  const comparison = new Comparison(question.file, now.book, fields, question.prefer);
+  compareWorkbook(comparison, found.opened);
+  const rowsOf = rowsByFile(comparison);
+  const gathered = gatherSizes(comparison.cells, rowsOf);
+  const { added, removed } = comparison;
+  const problems = [...comparison.problems, ...gathered.problems];
+  const report = {
+    remarks: comparison.remarks,
+    conflicts: comparison.conflicts.map((each) => conflictShown(each, comparison)),
+    changes: [
+      ...gathered.changes.map((each) => changeShown(each, comparison)),
+      ...added.flatMap((each) => additionShown(each, comparison)),
+      ...removed.map(({ where, row, file }) => ({
+        ...placeShown(where),
+        how: 'removed' as const,
+        row,
+        heading: '',
+        before: row,
+        after: '',
+        file,
+        column: '',
+      })),
+    ],
+    written: origin.date,
+    changedSince: changedSince(origin.files, source.book),
+  };
+  const isOpen = comparison.conflicts.length > 0 && question.prefer === undefined;
+  if (problems.length > 0 || isOpen) return { ...report, problems, files: new Map() };
+  const edited = editFiles(comparison, gathered.changes, added, removed, source.book, source.tables, rowsOf);
+  if (edited.problems.length > 0) return { ...report, problems: edited.problems, files: new Map() };
+  const after = priceBook({ ...source, book: new Map([...source.book, ...edited.files]) });
+  const errors = after.problems.filter(({ severity }) => severity === 'error');
+  return {
+    ...report,
+    problems: errors.map((each) => inWorkbookWords(each, gathered.changes, rowsOf)),
+    files: errors.length > 0 ? new Map() : edited.files,
+  };
+}
+
+function rowsByFile({ book, fields }: Comparison): (file: string) => BookRows {
+  const known = new Map<string, BookRows>();
+  return (file) => {
+    const rows = known.get(file) ?? new BookRows(book, file, fields.table(file)?.key ?? []);
+    known.set(file, rows);
+    return rows;
+  };
+}
+
+/** Files that are not what they were when the workbook was written. */
+function changedSince(written: Readonly<Record<string, string>>, files: BookFiles): string[] {
+  return Object.keys(written).filter((file) => {
+    const text = files.get(file);
+    return text === undefined || fingerprint(text) !== written[file];
+  });
+}
+
+function placeShown({ sheet = '', cell = '', row }: Place): { sheet: string; cell: string } {
+  return { sheet, cell: cell === '' && row !== undefined ? `row ${row}` : cell };
+}
+
+function changeShown(change: CellChange, { book }: Comparison): TakeinChange {
+  const { kind } = change.field;
+  return {
+    how: 'changed',
+    ...placeShown(change.where),
+    row: change.row,
+    heading: change.heading,
+    before: shownValue(change.before, kind, book.settings),
+    after: change.isBlank
+      ? change.after === null
+        ? ''
+        : `blank (${shownValue(change.after, kind, book.settings)})`
+      : shownValue(change.after, kind, book.settings),
+    file: change.file,
+    column: change.column,
+  };
+}
+
+function additionShown({ cells, row, file }: AddedRow, { book }: Comparison): TakeinChange[] {
+  return cells.map(({ field, heading, value, where }) => ({
+    how: 'added',
+    ...placeShown(where),
+    row,
+    heading,
+    before: '',
+    after: shownValue(value, field.kind, book.settings),
+    file,
+    column: field.id,
+  }));
+}
+
+function conflictShown(conflict: Conflict, { book }: Comparison): TakeinConflict {
+  const shown = (value: Conflict['inBook']): string => shownValue(value, conflict.kind, book.settings);
+  return {
+    ...placeShown(conflict.where),
+    row: conflict.row,
+    heading: conflict.heading,
+    written: shown(conflict.written),
+    workbook: shown(conflict.inWorkbook),
+    book: shown(conflict.inBook),
+  };
+}
+
+/** A problem of the book that would come about, told of the cell of the workbook that makes it. */
+function inWorkbookWords(
+  problem: Problem,
+  changes: readonly CellChange[],
+  rowsOf: (file: string) => BookRows,
+): Problem {
+  const { file, row, column } = problem.where;
+  const cause = changes.find(
+    (change) =>
+      change.file === file &&
+      change.column === column &&
+      (change.target.kind === 'line' ||
+        (change.target.row !== undefined && rowsOf(file).place(change.target.row).row === row)),
+  );
+  return cause === undefined ? problem : { ...problem, where: cause.where };
+}
