@@ -1,8 +1,9 @@
-import type { Workbook, WorksheetProtection } from 'exceljs';
+import type { PaperSize, Workbook, WorksheetProtection } from 'exceljs';
 import type { Origin } from '../origin/origin.ts';
 import { originCells, originTitle } from '../origin/originCells.ts';
 import { font } from './cellStyles.ts';
 import { textFormat } from './numberFormats.ts';
+import { margins, paperOf } from './pageSetup.ts';
 
 /** The hidden sheet that says what the workbook was written from. */
 export async function writeOrigin(
@@ -19,6 +20,8 @@ export async function writeOrigin(
       cell.style = style;
     });
   });
+  // It is never printed; a page all the same is what every format has to know.
+  page.pageSetup = { ...page.pageSetup, paperSize: paperOf(origin.settings) as PaperSize, margins };
   await page.protect('', protection);
 }
 

@@ -47,6 +47,9 @@ const mostWorkshop = 200;
 /** Beyond so many columns on the first page nobody reads on, and the format ends at 16,384. */
 const mostForSentence = 100;
 
+/** In inches. */
+export const margins = { left: 0.5, right: 0.5, top: 0.8, bottom: 0.7, header: 0.35, footer: 0.35 } as const;
+
 export function paperOf(settings: Settings): number {
   return settings.lengthUnit === 'in' ? letterPaper : a4Paper;
 }
@@ -79,7 +82,7 @@ export function setUpPage(page: Worksheet, settings: Settings, about: About, pri
     fitToHeight: printing.onePage ? 1 : pagesDown((total + keys * (across - 1)) / across, printing.lastRow),
     // exceljs puts a dollar before each end; the one before the row has to be given.
     printArea: `A$${single ? 1 : headingRow}:${letters}$${printing.lastRow}`,
-    margins: { left: 0.5, right: 0.5, top: 0.8, bottom: 0.7, header: 0.35, footer: 0.35 },
+    margins,
     ...repeat,
   };
   const style = `&"${fontName},Regular"&10`;
