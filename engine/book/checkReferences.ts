@@ -1,4 +1,5 @@
 import { alikeKey, type BookValue, joinKeys, sameKey, type Table } from './book.ts';
+import { dayText } from './day.ts';
 import { mendName } from './nearest.ts';
 import { type Place, type Problem, problem } from './problem.ts';
 import type { TableReading } from './readTable.ts';
@@ -89,8 +90,8 @@ function twinKeys({ table, present, problems: told }: TableReading, schema: Tabl
       first.set(joined, row);
       continue;
     }
-    const shown = cells.join(', ');
-    const other = schema.key.map((id) => plainFigure(table.columns.get(id)?.[earlier])).join(', ');
+    const shown = shownKey(table, schema, row);
+    const other = shownKey(table, schema, earlier);
     const alike =
       sameKey(shown) === sameKey(other)
         ? ''
@@ -109,6 +110,18 @@ function twinKeys({ table, present, problems: told }: TableReading, schema: Tabl
     );
   }
   return problems;
+}
+
+/** A key as its row is written: days as days. */
+function shownKey(table: Table, schema: TableSchema, row: number): string {
+  const isDay = (id: string): boolean =>
+    schema.fields.some((field) => field.id === id && field.kind === 'date');
+  return schema.key
+    .map((id) => {
+      const value = plainFigure(table.columns.get(id)?.[row]);
+      return typeof value === 'number' && isDay(id) ? dayText(value) : value;
+    })
+    .join(', ');
 }
 
 function cellName({ file, row }: Place, column: string | undefined): string {
@@ -256,7 +269,11 @@ function wrongUnits(
   const soldBy = materials?.columns.get('sold_by');
   const keys = materials?.columns.get('material');
   if (soldBy === undefined || keys === undefined) return [];
-  const way = new Map(keys.map((key, row) => [sameKey(String(key)), soldBy[row]]));
+  const finished = readings.get('products')?.table.columns.get('product') ?? [];
+  const way = new Map<string, BookValue | undefined>([
+    ...finished.map((key) => [sameKey(String(key)), 'piece'] as const),
+    ...keys.map((key, row) => [sameKey(String(key)), soldBy[row]] as const),
+  ]);
   const named = reading.table.columns.get(field.measuredBy ?? 'material') ?? [];
   const problems: Problem[] = [];
   // A row that stands for several sizes is told once.

@@ -21,6 +21,7 @@ export const numberKinds = [
   'minutes',
   'hours',
   'money_per_unit', // money for one cord unit or one piece
+  'date', // a day, held as spreadsheets count days
 ] as const;
 
 export type NumberKind = (typeof numberKinds)[number];

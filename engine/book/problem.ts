@@ -22,6 +22,7 @@ export const problemCodes = [
   'not-a-number',
   'not-a-measure',
   'wrong-unit',
+  'date-unclear',
   'not-a-choice',
   'out-of-range',
   'percent-suspect',

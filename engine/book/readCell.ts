@@ -1,3 +1,4 @@
+import { dayText, readDay } from './day.ts';
 import { convertForce, type ForceUnit, forceUnit, forceUnitOf, parseForce } from './force.ts';
 import type { NumberKind } from './kinds.ts';
 import { convertLength, type LengthUnit, lengthUnit, parseMeasure } from './measure.ts';
@@ -76,6 +77,8 @@ export function readCell(
       return bounded(readForce(text, settings, headingUnit), text, field, settings.decimal);
     case 'percent':
       return readPercent(text, field, settings.decimal);
+    case 'date':
+      return readDate(text);
     case 'count':
       return bounded(readCount(text, settings.decimal), text, field, settings.decimal);
     default:
@@ -259,6 +262,32 @@ function readCount(text: string, mark: DecimalMark): CellReading {
     'a whole number such as 2',
     'Write it in digits, without a fraction.',
   );
+}
+
+/** Where two days can be meant, none is taken: a month read for a day moves money between months unseen. */
+function readDate(text: string): CellReading {
+  const reading = readDay(text);
+  if ('day' in reading) return { value: reading.day };
+  const accepted = 'year, month and day, such as 2026-10-31';
+  if ('either' in reading) {
+    const [dayFirst, monthFirst] = reading.either;
+    return fault(
+      'date-unclear',
+      `“${text}” can be ${dayFirst} or ${monthFirst}.`,
+      accepted,
+      'Write the year first, or give the column the format YYYY-MM-DD before you save the table.',
+    );
+  }
+  const counted = /^[1-9]\d{4}$/.test(text) ? dayText(Number(text)) : undefined;
+  const mend =
+    counted !== undefined
+      ? `As spreadsheets count days that would be ${counted}; give the column a date format and save it again.`
+      : reading.wrong === 'year'
+        ? 'Write the year with four digits.'
+        : reading.wrong === 'calendar'
+          ? 'Check day and month.'
+          : 'Write the year first.';
+  return fault('date-unclear', `“${text}” is not a day of the calendar.`, accepted, mend);
 }
 
 function readPlain(text: string, kind: NumberKind, settings: Settings): CellReading {

@@ -161,6 +161,7 @@ const kindWords: Partial<Record<FieldSchema['kind'], string>> = Object.freeze({
   force: 'a breaking strength',
   minutes: 'a number of minutes',
   hours: 'a number of hours',
+  date: 'a day such as 2026-10-31',
 });
 
 function describe(field: FieldSchema): string {

@@ -27,6 +27,7 @@ export function numberFormat(
   settings: Settings,
   digits: number = digitsOf(kind, settings),
 ): string {
+  if (kind === 'date') return 'yyyy-mm-dd';
   const places = digits === 0 ? '' : `.${'0'.repeat(digits)}`;
   const shown = kind === 'percent' ? `0${places} %` : `#,##0${places}`;
   return [shown, `-${shown}`, '–'].map((part) => part + gap).join(';');

@@ -1,3 +1,4 @@
+import { dayText } from '../book/day.ts';
 import type { NumberKind } from '../book/kinds.ts';
 import type { Settings } from '../book/settings.ts';
 import { roundTo } from '../money/rounding.ts';
@@ -14,6 +15,7 @@ export function digitsOf(kind: NumberKind, settings: Settings): number {
     case 'weight_per_unit':
       return settings.weightUnit === 'g' ? 2 : 4;
     case 'count':
+    case 'date':
     case 'force':
       return 0;
     case 'percent':
@@ -47,6 +49,7 @@ export function showValue(
   settings: Settings,
 ): string {
   if (typeof value !== 'number') return value === null ? '' : String(value);
+  if (kind === 'date') return dayText(value);
   if (kind === 'percent') return `${showNumber(value * 100, digitsOf(kind, settings), settings)} %`;
   return showNumber(value, digitsOf(kind, settings), settings);
 }

@@ -104,7 +104,7 @@ function aboutText(name: 'starter' | 'metric'): string {
   const { tables } = bookSchema(definitions);
   const parts = tables.map((table) => {
     const sheet = [...columnsOf].find(([id]) => id.startsWith(`${table.table}.`))?.[1].sheet;
-    const answer = table.table === 'set_prices' ? 'Asking prices that you set by hand; every other price is worked out.' : (sheet?.answers ?? '');
+    const answer = table.table === 'set_prices' ? 'Asking prices that you set by hand; every other price is worked out.' : fill(sheet?.answers ?? '');
     return [`${table.table}.csv${table.needed ? '' : ' (may be missing)'}`, `  ${answer}`, ...table.fields.map((field) => line(table, field))].join('\n');
   });
   return `${aboutHead(name)}\n${parts.join('\n\n')}\n`;
