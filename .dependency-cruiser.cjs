@@ -1,4 +1,4 @@
-/** Imports run downwards only: cli → engine's face → export → (samples, mix, whatif) → cutting → calc → sheets → (book, cord) → (money, chance, solver). */
+/** Imports run downwards only: cli → engine's face → export → (samples, mix, stock, whatif) → cutting → calc → sheets → (book, cord) → (money, chance, solver). */
 const layers = [
   'money',
   'chance',
@@ -10,6 +10,7 @@ const layers = [
   'samples',
   'cutting',
   'mix',
+  'stock',
   'whatif',
   'export',
 ];
@@ -28,8 +29,10 @@ const allowed = {
   cutting: ['money', 'solver', 'book', 'sheets', 'calc'],
   // `cutting` for what lies in stock.
   mix: ['money', 'solver', 'book', 'sheets', 'calc', 'cutting'],
+  // `cutting` for what pieces take from stock.
+  stock: ['money', 'book', 'sheets', 'calc', 'cutting'],
   whatif: ['money', 'chance', 'book', 'sheets', 'calc'],
-  export: ['money', 'cord', 'book', 'sheets', 'calc', 'samples', 'whatif'],
+  export: ['money', 'cord', 'book', 'sheets', 'calc', 'samples', 'stock', 'whatif'],
 };
 
 /** One door for each dependency. */

@@ -1,6 +1,7 @@
 import { joinKeys, sameKey } from '../book/book.ts';
 import type { Values } from '../calc/values.ts';
 import { rowCount, supplies, textOf } from '../cutting/supplies.ts';
+import { takenByProduct } from '../cutting/takenFromStock.ts';
 import type { Plan } from '../sheets/plan.ts';
 import type { MixItem, MixLimit, MixTask } from './mixTask.ts';
 
@@ -95,19 +96,4 @@ function stockLimits(plan: Plan, values: Values, items: readonly MixItem[]): Mix
       },
     ];
   });
-}
-
-/** What one piece takes of a material, waste with it, by material and product; from the sheets Cuts and Parts. */
-function takenByProduct(plan: Plan, values: Values): ReadonlyMap<string, number> {
-  const taken = new Map<string, number>();
-  for (const [sheet, material] of [
-    ['cuts', 'cord'],
-    ['parts', 'material'],
-  ] as const) {
-    for (let row = 0; row < rowCount(plan, sheet); row += 1) {
-      const key = joinKeys([textOf(values, sheet, material, row), textOf(values, sheet, 'product', row)]);
-      taken.set(key, (taken.get(key) ?? 0) + values.number(sheet, 'from_stock', row));
-    }
-  }
-  return taken;
 }

@@ -9,7 +9,8 @@ export function roleOf(column: ColumnDefinition, definition: SheetDefinition): C
   if (column.role !== undefined) return column.role;
   if (column.formula !== undefined) return 'computed';
   if (column.kind === 'key') return 'key';
-  return 'made' in definition.rows ? 'made' : 'input';
+  const { rows } = definition;
+  return 'made' in rows || ('form' in rows && rows.form === madeForm) ? 'made' : 'input';
 }
 
 function isRead(column: ColumnDefinition, definition: SheetDefinition): boolean {
