@@ -1,4 +1,4 @@
-/** Imports run downwards only: cli → engine's face → export → (samples, mix, stock, whatif) → cutting → calc → sheets → (book, cord) → (money, chance, solver). */
+/** Imports run downwards only: cli → engine's face → export → (samples, mix, month, whatif) → stock → cutting → calc → sheets → (book, cord) → (money, chance, solver). */
 const layers = [
   'money',
   'chance',
@@ -11,6 +11,7 @@ const layers = [
   'cutting',
   'mix',
   'stock',
+  'month',
   'whatif',
   'export',
 ];
@@ -31,6 +32,7 @@ const allowed = {
   mix: ['money', 'solver', 'book', 'sheets', 'calc', 'cutting'],
   // `cutting` for what pieces take from stock.
   stock: ['money', 'book', 'sheets', 'calc', 'cutting'],
+  month: ['money', 'book', 'sheets', 'calc', 'stock'],
   whatif: ['money', 'chance', 'book', 'sheets', 'calc'],
   export: ['money', 'cord', 'book', 'sheets', 'calc', 'samples', 'stock', 'whatif'],
 };

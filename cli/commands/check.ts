@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
-import { hasErrors, priceBook } from '../../engine/index.ts';
-import { readSource } from '../bookFolder.ts';
+import { closedMonthProblems, hasErrors, priceBook } from '../../engine/index.ts';
+import { readMonthSource } from '../bookFolder.ts';
 import type { Io, Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
 import { count, showProblems } from '../terminal/showProblems.ts';
@@ -26,7 +26,10 @@ Examples:
   $ sennit check my-book --json`,
     )
     .action((folder: string, options: Options) => {
-      const { problems, plan } = priceBook(readSource(io, folder));
+      const source = readMonthSource(io, folder);
+      const { problems: priced, plan } = priceBook(source.source);
+      // Prices stand whatever has changed in a closed month, so that is something to look at.
+      const problems = hasErrors(priced) ? priced : [...priced, ...closedMonthProblems(source)];
       if (hasErrors(problems)) outcome.exitCode = 1;
       if (options.json) {
         io.out(json({ wellFormed: !hasErrors(problems), problems }));

@@ -39,7 +39,7 @@ export async function workbook(plan: Plan, values: Values, about: About): Promis
   book.lastModifiedBy = book.creator;
   book.created = day;
   book.modified = day;
-  book.title = titleOf(plan.settings);
+  book.title = titleOf(plan.settings, about);
   book.calcProperties.fullCalcOnLoad = true;
   for (const sheet of plan.sheets) {
     const page = book.addWorksheet(sheet.title, { properties: { tabColor: { argb: tabColour(sheet) } } });
