@@ -1,11 +1,10 @@
-import { type BookValue, sameKey, type Table } from '../book/book.ts';
+import { sameKey, type Table } from '../book/book.ts';
 import { moneyOf } from '../money/exact.ts';
 import { type JournalLine, journalLines } from './journalLines.ts';
-import type { MonthFacts, PurchaseFact } from './monthFacts.ts';
+import type { MonthFacts } from './monthFacts.ts';
 import type { MonthPeriod } from './monthPeriod.ts';
+import { AccountLines, invoicesOf, type Row, TaxLines } from './numberedLines.ts';
 import type { Accounts } from './postings.ts';
-
-type Row = Readonly<Record<string, BookValue>>;
 
 /** The tables of a month's workbook: facts, with the names by which one sheet finds the lines of another. */
 export interface MonthTables {
@@ -238,84 +237,9 @@ function tableOf(name: string, rows: readonly Row[]): Table {
   };
 }
 
-interface Invoice {
-  readonly invoice: string;
-  readonly first: PurchaseFact;
-  readonly lines: readonly PurchaseFact[];
-}
-
-/** Purchases by invoice, what went back apart; those without a number by day and supplier. */
-function invoicesOf(purchases: readonly PurchaseFact[]): Invoice[] {
-  const groups = new Map<string, PurchaseFact[]>();
-  for (const each of purchases) {
-    const day = each.invoice === '' ? each.day : '';
-    const key = [sameKey(each.supplier), sameKey(each.invoice), day, each.quantity < 0].join('|');
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, [each]);
-    else group.push(each);
-  }
-  return [...groups.values()].flatMap((lines, at) => {
-    const [first] = lines;
-    return first === undefined ? [] : [{ invoice: `invoice ${at + 1}`, first, lines }];
-  });
-}
-
 /** Where the value goes of what was taken for a reason. */
-export function postingOfReason(
-  reason: string,
-): 'abnormal_waste' | 'samples_and_gifts' | 'own_use' | 'other_use' {
+function postingOfReason(reason: string): 'abnormal_waste' | 'samples_and_gifts' | 'own_use' | 'other_use' {
   if (reason === 'waste') return 'abnormal_waste';
   if (reason === 'sample' || reason === 'gift') return 'samples_and_gifts';
   return reason === 'own use' ? 'own_use' : 'other_use';
-}
-
-/** Lines of the sheet Tax, in the order in which they are asked for. */
-class TaxLines {
-  readonly #lines = new Map<string, Row>();
-
-  line(side: string, where: string, rate: number | null): string {
-    const key = [side, sameKey(where), rate].join('|');
-    const known = this.#lines.get(key);
-    if (known !== undefined) return String(known.line);
-    const line = `tax ${this.#lines.size + 1}`;
-    this.#lines.set(key, { line, side, where, rate });
-    return line;
-  }
-
-  rows(): Row[] {
-    return [...this.#lines.values()];
-  }
-}
-
-/** Lines of the sheet Accounts: an account for every posting of the journal, and for a channel that has its own. */
-class AccountLines {
-  readonly #accounts: Accounts;
-  readonly #lines = new Map<string, Row>();
-
-  constructor(accounts: Accounts) {
-    this.#accounts = accounts;
-  }
-
-  line({ posting, channel }: JournalLine): string {
-    const found = this.#accounts.of(posting, channel);
-    const key = [found.posting, sameKey(found.channel)].join('|');
-    const known = this.#lines.get(key);
-    if (known !== undefined) return String(known.account);
-    const account = `account ${this.#lines.size + 1}`;
-    const { meaning, code, name, isMapped } = found;
-    this.#lines.set(key, {
-      account,
-      posting: found.posting,
-      channel: found.channel,
-      meaning,
-      code,
-      name,
-      mapped: isMapped ? 'yes' : 'no',
-    });
-    return account;
-  }
-
-  rows(): Row[] {
-    return [...this.#lines.values()];
-  }
 }
