@@ -91,6 +91,19 @@ and closing, by value; journal has entry, date, account, name, posting, text, de
         throw new Hindrance(
           `${month.name} is not over; nothing was written.\n  Close it when its last day has passed.`,
         );
+      const closed = new Map([...source.closed].filter(([name]) => name !== reopened));
+      const made = monthBook({ ...source, closed }, month);
+      const refuse = (problems: MonthBook['problems']): void => {
+        outcome.exitCode = 1;
+        if (options.json)
+          io.out(json({ problems, ...('changes' in made ? { changedSinceClosing: made.changes } : {}) }));
+        else io.err(`${showProblems(problems, style)}\nNothing was written.\n`);
+      };
+      if (!('plan' in made) || hasErrors(made.problems)) {
+        refuse(made.problems);
+        return;
+      }
+      // Only now: what is told of a closed month must not hang on a file that is in the way.
       const shown = options.out ?? `${basename(bookFolder)}-${month.id}.xlsx`;
       const replace = options.replace === true;
       const file = outputFile(io, shown, replace, {
@@ -106,18 +119,6 @@ and closing, by value; journal has entry, date, account, name, posting, text, de
               example: 'journal.csv',
               lost: 'It would be lost.',
             });
-      const closed = new Map([...source.closed].filter(([name]) => name !== reopened));
-      const made = monthBook({ ...source, closed }, month);
-      const refuse = (problems: MonthBook['problems']): void => {
-        outcome.exitCode = 1;
-        if (options.json)
-          io.out(json({ problems, ...('changes' in made ? { changedSinceClosing: made.changes } : {}) }));
-        else io.err(`${showProblems(problems, style)}\nNothing was written.\n`);
-      };
-      if (!('plan' in made) || hasErrors(made.problems)) {
-        refuse(made.problems);
-        return;
-      }
       // Loaded here and not at the start: no other command needs them.
       const { checkedByReference } = await import('../../engine/reference.ts');
       const { workbook } = await import('../../engine/export/workbook.ts');

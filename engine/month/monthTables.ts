@@ -226,13 +226,18 @@ export function monthTables(
   return { tables: new Map(tables.map(([name, rows]) => [name, tableOf(name, rows)])), journal };
 }
 
-/** A blank column is no column: the sheets ask for the columns that they know. */
+/** Rows as a table; an empty text is a blank cell, as in any table. */
 function tableOf(name: string, rows: readonly Row[]): Table {
   const columns = [...new Set(rows.flatMap((row) => Object.keys(row)))];
   return {
     name,
     rowCount: rows.length,
-    columns: new Map(columns.map((column) => [column, rows.map((row) => row[column] ?? null)])),
+    columns: new Map(
+      columns.map((column) => [
+        column,
+        rows.map((row) => (row[column] === '' ? null : (row[column] ?? null))),
+      ]),
+    ),
     places: rows.map(() => ({ file: name })),
   };
 }
