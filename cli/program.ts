@@ -13,6 +13,7 @@ import { addReport } from './commands/report.ts';
 import { addRisk } from './commands/risk.ts';
 import { addSensitivity } from './commands/sensitivity.ts';
 import { addSolve } from './commands/solve.ts';
+import { addStock } from './commands/stock.ts';
 import { addWhatIf } from './commands/whatif.ts';
 import { addWorkbook } from './commands/workbook.ts';
 import { type ExitCode, Hindrance, type Io, type Outcome } from './io.ts';
@@ -62,6 +63,7 @@ Exit codes: 0 done; 1 the book has errors, or a file is in the way; 2 wrong comm
     addCut,
     addBreakEven,
     addMix,
+    addStock,
     addCards,
     addReport,
     addWhatIf,

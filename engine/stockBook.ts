@@ -66,7 +66,7 @@ function spanOf(
   const from = day(question.from, '--from');
   const to = day(question.to, '--to');
   if (hasErrors(problems)) return undefined;
-  const last = ledger.moves.at(-1)?.day;
+  const last = lastDay(ledger);
   if (last === undefined) {
     problems.push(nothingHappened());
     return undefined;
@@ -82,6 +82,12 @@ function spanOf(
     }),
   );
   return undefined;
+}
+
+/** Also a count that found everything there is something that happened. */
+function lastDay({ moves, counted }: StockLedger): number | undefined {
+  const days = [...moves.slice(-1), ...counted].map(({ day }) => day);
+  return days.reduce<number | undefined>((last, day) => Math.max(last ?? day, day), undefined);
 }
 
 function nothingHappened(): Problem {

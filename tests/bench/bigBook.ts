@@ -1,4 +1,5 @@
 import type { BookFiles } from '../../engine/index.ts';
+import { historyTables } from '../support/historyTables.ts';
 
 /**
  * The starter book with its products repeated to a wanted number: the same weaves, cords and parts, every
@@ -37,8 +38,15 @@ export function bigBook(starter: BookFiles, products: number): Map<string, strin
   for (const file of ['parts.csv', 'work.csv', 'ends.csv']) {
     files.set(file, only(copied(lines(files.get(file)))));
   }
-  for (const file of ['set_prices.csv', 'make.csv', 'sales_mix.csv', 'scenarios.csv', 'ranges.csv'])
-    files.delete(file);
+  const others = [
+    'set_prices.csv',
+    'make.csv',
+    'sales_mix.csv',
+    'scenarios.csv',
+    'ranges.csv',
+    ...historyTables,
+  ];
+  for (const file of others) files.delete(file);
   return files;
 }
 

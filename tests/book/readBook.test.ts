@@ -4,6 +4,7 @@ import { readBook } from '../../engine/book/readBook.ts';
 import { bookSchema } from '../../engine/sheets/bookSchema.ts';
 import { assemble } from '../../engine/sheets/readDefinitions.ts';
 import { demoBook, priceFiles, shipped } from '../support/books.ts';
+import { historyTables } from '../support/historyTables.ts';
 
 const schema = bookSchema(assemble(shipped.sheets).definitions);
 
@@ -65,6 +66,7 @@ describe('readBook', () => {
       'materials.csv': (files.get('materials.csv') ?? '').replace('moss cord', 'mossy cord'),
       // Each table says it once; here one table uses the name.
       'stock.csv': 'material,length\n',
+      ...Object.fromEntries(historyTables.map((file) => [file, ''])),
     });
     expect(problems).toHaveLength(1);
     expect(problems[0]).toMatchObject({

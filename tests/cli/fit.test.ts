@@ -1,6 +1,7 @@
 import { cpSync, existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { historyTables } from '../support/historyTables.ts';
 import { inFreshFolder, runCli } from '../support/runCli.ts';
 
 const books = join(import.meta.dirname, '../../templates/books');
@@ -121,10 +122,10 @@ describe('sennit fit', () => {
     const samples = `${head}\none,river bar,,,10 in,100 in,2 in\ntwo,river bar,,,8 in,90 in,11 1/4 in\nthree,river bar,,,9 in,90 in,2 1/2 in\n`;
     const products = 'product,weave,over_cord,woven_length_set\nstrap,river bar,coal cord,8 in\n';
     const only = Object.fromEntries(
-      ['ends.csv', 'parts.csv', 'work.csv', 'set_prices.csv', 'make.csv', 'sales_mix.csv'].map((file) => [
-        file,
-        undefined,
-      ]),
+      [
+        ...['ends.csv', 'parts.csv', 'work.csv', 'set_prices.csv', 'make.csv', 'sales_mix.csv'],
+        ...historyTables,
+      ].map((file) => [file, undefined]),
     );
     await withBook(
       'starter',
