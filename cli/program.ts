@@ -14,6 +14,7 @@ import { addRisk } from './commands/risk.ts';
 import { addSensitivity } from './commands/sensitivity.ts';
 import { addSolve } from './commands/solve.ts';
 import { addStock } from './commands/stock.ts';
+import { addVariance } from './commands/variance.ts';
 import { addWhatIf } from './commands/whatif.ts';
 import { addWorkbook } from './commands/workbook.ts';
 import { type ExitCode, Hindrance, type Io, type Outcome } from './io.ts';
@@ -64,6 +65,7 @@ Exit codes: 0 done; 1 the book has errors, or a file is in the way; 2 wrong comm
     addBreakEven,
     addMix,
     addStock,
+    addVariance,
     addCards,
     addReport,
     addWhatIf,

@@ -76,6 +76,7 @@ export {
   priceReport,
 } from './export/priceReport.ts';
 export { type StockItemReport, type StockReport, type StockRoll, stockReport } from './export/stockReport.ts';
+export { type VarianceReport, varianceReport } from './export/varianceReport.ts';
 export { type FitQuestion, type FittedBook, fitBook } from './fitBook.ts';
 export { mixBook } from './mix/mixBook.ts';
 export type { MixLimitReport, MixReport, MixRow, MixTotal } from './mix/mixReport.ts';

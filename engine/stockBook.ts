@@ -5,6 +5,7 @@ import { readField } from './book/readTable.ts';
 import { type OtherFigure, type Priced, priceBook, type Source } from './priceBook.ts';
 import { type StockLedger, stockLedger } from './stock/stockLedger.ts';
 import { type Span, stockTables } from './stock/stockTables.ts';
+import { varianceTables } from './stock/varianceTables.ts';
 
 /** How to value stock for once, and over which days; as text, as it was given on a command line. */
 export interface StockQuestion {
@@ -38,7 +39,11 @@ export function stockBook(source: Source, question: StockQuestion = {}): StockBo
   const span = spanOf(book, ledger, question, problems);
   if (span === undefined || hasErrors(problems))
     return { ...first, problems: [...first.problems, ...problems] };
-  const made = new Map([...(source.made ?? []), ...stockTables(ledger, book.settings, span)]);
+  const made = new Map([
+    ...(source.made ?? []),
+    ...stockTables(ledger, book.settings, span),
+    ...varianceTables(ledger, book, span),
+  ]);
   const second = priceBook({ ...asked, made });
   return { ...second, problems: [...second.problems, ...problems], ledger, span };
 }

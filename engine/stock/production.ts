@@ -32,7 +32,7 @@ export interface ProducedLine {
 }
 
 /** Needs are held to a millionth of a unit: finer than any tape, and short enough to read. */
-const needPlaces = 6;
+export const needPlaces = 6;
 
 export function readProduced(
   book: Book,

@@ -6,7 +6,7 @@ import { type Exact, moneyOf } from '../money/exact.ts';
 import type { MoveKind } from './move.ts';
 import { balances, type StockLedger } from './stockLedger.ts';
 
-type Row = Readonly<Record<string, BookValue>>;
+export type Row = Readonly<Record<string, BookValue>>;
 
 /** From the first day to the last, both in it. */
 export interface Span {
@@ -135,7 +135,7 @@ export function stockTables(ledger: StockLedger, settings: Settings, span: Span)
   ]);
 }
 
-function figure(value: Exact | undefined): number {
+export function figure(value: Exact | undefined): number {
   return (value?.toNumber() ?? 0) + 0;
 }
 
@@ -144,7 +144,7 @@ function placeWords({ file, row }: Place): string {
 }
 
 /** Rows with a name of ours each, where they have none. */
-function tableOf(name: string, rows: readonly Row[], line: string): Table {
+export function tableOf(name: string, rows: readonly Row[], line: string): Table {
   const named = line === '' ? rows : rows.map((row, at) => ({ line: `${line} ${at + 1}`, ...row }));
   const columns = [...new Set(named.flatMap((row) => Object.keys(row)))];
   return {

@@ -5,7 +5,7 @@ import { type Exact, exactOf, nothing } from '../money/exact.ts';
 import { gather } from './gather.ts';
 import type { Item } from './items.ts';
 import type { Move, MoveKind } from './move.ts';
-import type { ProducedLine } from './production.ts';
+import { needPlaces, type ProducedLine } from './production.ts';
 import { datedRows } from './rows.ts';
 
 /** A material over a period: what its pieces should have taken, normal waste with it, and what was taken. */
@@ -19,6 +19,9 @@ export interface UseLine {
   readonly taken: Exact;
   readonly isMeasured: boolean;
 }
+
+/** The origin of waste that pieces took beyond what is normal for them. */
+export const beyondPieces = 'beyond';
 
 interface Taken {
   readonly material: string;
@@ -72,10 +75,12 @@ export function readUse(
       taken: group.quantity,
       isMeasured: true,
     });
-    if (normal.eq(0)) problems.push(nothingMade(group));
     const excess = group.quantity.minus(normal);
     if (excess.lt(0)) shareOut(open, group.quantity, normal);
-    else if (excess.gt(0)) beyond.push(out(group, 'waste', excess, group.product));
+    else if (normal.eq(0)) {
+      problems.push(nothingMade(group));
+      beyond.push(out(group, 'waste', excess, group.product));
+    } else if (excess.gt(0)) beyond.push(...beyondNormal(open, group, excess, normal));
   }
   for (const [name, open] of needs) {
     const [first] = open;
@@ -140,10 +145,30 @@ function shareOut(open: readonly OpenNeed[], taken: Exact, normal: Exact): void 
   let takenSoFar = nothing;
   for (const need of open) {
     normalSoFar = normalSoFar.plus(need.normal);
-    const upTo = normalSoFar.eq(normal) ? taken : normalSoFar.times(taken).div(normal).toDecimalPlaces(6);
+    const upTo = normalSoFar.eq(normal)
+      ? taken
+      : normalSoFar.times(taken).div(normal).toDecimalPlaces(needPlaces);
     need.taken = upTo.minus(takenSoFar);
     takenSoFar = upTo;
   }
+}
+
+/** Waste beyond normal, shared out over the products in proportion to what they should have taken. */
+function beyondNormal(open: readonly OpenNeed[], group: Taken, excess: Exact, normal: Exact): Move[] {
+  const byProduct = new Map<string, Exact>();
+  for (const { line, normal: own } of open)
+    byProduct.set(line.product, (byProduct.get(line.product) ?? nothing).plus(own));
+  let normalSoFar = nothing;
+  let shared = nothing;
+  return [...byProduct].flatMap(([product, own]) => {
+    normalSoFar = normalSoFar.plus(own);
+    const upTo = normalSoFar.eq(normal)
+      ? excess
+      : normalSoFar.times(excess).div(normal).toDecimalPlaces(needPlaces);
+    const part = upTo.minus(shared);
+    shared = upTo;
+    return part.eq(0) ? [] : [{ ...out(group, 'waste', part, product), origin: beyondPieces }];
+  });
 }
 
 /** What was spoiled, given away or kept, of materials and of finished pieces. */
