@@ -85,7 +85,8 @@ export { type ChangedFigure, closedFile, closedText, type MonthFigure } from './
 export { journalCsv } from './month/journalCsv.ts';
 export type { PostedLine } from './month/monthFigures.ts';
 export { type MonthPeriod, monthPeriod } from './month/monthPeriod.ts';
-export { closedMonthProblems, type MonthBook, type MonthSource, monthBook } from './monthBook.ts';
+export { closedMonthProblems, type MonthBook, monthBook } from './monthBook.ts';
+export type { MonthSource } from './monthHistory.ts';
 export { type CordQuestion, oneOffCord } from './oneOffCord.ts';
 export { type Priced, priceBook, type Source } from './priceBook.ts';
 export { reportBook } from './reportBook.ts';

@@ -1,9 +1,6 @@
-import type { Book } from './book/book.ts';
+import { dayText } from './book/day.ts';
 import { hasErrors, type Problem, problem } from './book/problem.ts';
-import { readTable } from './book/readTable.ts';
-import type { TableSchema } from './book/schema.ts';
 import type { Values } from './calc/values.ts';
-import { exact } from './money/exact.ts';
 import {
   type ChangedFigure,
   type ClosedMonth,
@@ -11,31 +8,13 @@ import {
   closedFile,
   type MonthFigure,
   monthOfClosedFile,
-  readClosed,
 } from './month/closedMonth.ts';
-import { type ClosedStock, monthFactsOf, stockKey } from './month/monthFactsOf.ts';
 import { monthFigures, type PostedLine, postedLines } from './month/monthFigures.ts';
-import { type MonthPeriod, monthBefore, monthPeriod } from './month/monthPeriod.ts';
-import { type MonthPlan, monthPlan } from './month/monthPlan.ts';
-import { Accounts } from './month/postings.ts';
-import { openBook, priceOpened, type Source } from './priceBook.ts';
-import type { SheetDefinition } from './sheets/definition.ts';
+import { type MonthPeriod, monthPeriod } from './month/monthPeriod.ts';
+import type { MonthPlan } from './month/monthPlan.ts';
+import { type History, type MonthSource, monthOfHistory, readHistory } from './monthHistory.ts';
 import type { Plan } from './sheets/plan.ts';
-import { assemble } from './sheets/readDefinitions.ts';
-import type { SheetFile } from './sheets/readSheetFile.ts';
-import { type StockLedger, stockLedger } from './stock/stockLedger.ts';
-
-/** What a month is made from, beside the book. */
-export interface MonthSource {
-  /** Prices the book. Its tables bring `postings.csv`. */
-  readonly source: Source;
-  /** The shipped sheets of a month, read. */
-  readonly sheets: readonly SheetFile[];
-  /** Months that are closed: their files' text by name (`closed/2026-10.csv`). */
-  readonly closed: ReadonlyMap<string, string>;
-  /** The digest of a text in hexadecimal digits. */
-  readonly sha256: (text: string) => string;
-}
+import type { StockLedger } from './stock/stockLedger.ts';
 
 /** A month for the bookkeeper. */
 export interface MonthBook {
@@ -52,17 +31,6 @@ export interface MonthBook {
   readonly stockRule: string;
 }
 
-/** The book with its history valued, from which every month is made. */
-interface History {
-  readonly book: Book;
-  readonly plan: Plan;
-  readonly values: Values;
-  readonly ledger: StockLedger;
-  readonly accounts: Accounts;
-  readonly definitions: readonly SheetDefinition[];
-  readonly closed: ReadonlyMap<string, ClosedMonth>;
-}
-
 /**
  * Makes the workbook of a month: journal, sales, purchases, stock, cost of sales and tax.
  *
@@ -76,13 +44,14 @@ export function monthBook(
 ): MonthBook | { readonly problems: readonly Problem[] } {
   const { history, problems } = readHistory(given);
   if (history === undefined || hasErrors(problems)) return { problems };
-  const own = made(history, month);
+  const own = monthOfHistory(history, month, true);
   const earlier = [...history.closed.keys()].filter((id) => id < month.id);
   const told = [
     ...problems,
     ...history.accounts.problems,
     ...unmapped(own.plan, own.values),
     ...own.problems,
+    ...shortages(history.ledger, month),
     ...earlier.flatMap((id) => changesOf(history, id).problems),
   ];
   const { closed, changes, problems: changed } = changesOf(history, month.id, own);
@@ -112,84 +81,6 @@ export function closedMonthProblems(given: MonthSource): readonly Problem[] {
   return found.map((each) => ({ ...each, severity: 'watch' }));
 }
 
-function readHistory({ source, sheets, closed: files, sha256 }: MonthSource): {
-  readonly history?: History;
-  readonly problems: readonly Problem[];
-} {
-  const opened = openBook(source);
-  const { plan, values, problems: all } = priceOpened(opened);
-  // What is to look at in prices is no matter of a month.
-  const problems: Problem[] = [
-    ...opened.problems,
-    ...all.filter((each) => each.severity === 'error' && !opened.problems.includes(each)),
-  ];
-  if (opened.book === undefined || plan === undefined || values === undefined || hasErrors(problems))
-    return { problems };
-  const { ledger, problems: ofStock } = stockLedger(opened.book, plan, values);
-  const closed = new Map<string, ClosedMonth>();
-  for (const [file, text] of [...files].sort(([one], [other]) => (one < other ? -1 : 1))) {
-    const month = monthOfClosedFile(file);
-    if (month === undefined || monthPeriod(month) === undefined) continue;
-    const read = readClosed(file, text, sha256);
-    problems.push(...read.problems);
-    if (read.closed !== undefined) closed.set(month, read.closed);
-  }
-  const { definitions, problems: faults } = assemble(sheets);
-  if (hasErrors(faults)) throw new Error(`The month's sheets: ${faults[0]?.message}`);
-  const accounts = new Accounts(opened.book.tables.get('accounts'), postingWords(source));
-  return {
-    history: { book: opened.book, plan, values, ledger, accounts, definitions, closed },
-    problems: [...problems, ...ofStock],
-  };
-}
-
-const postingsSchema: TableSchema = {
-  table: 'postings',
-  fields: ['posting', 'name', 'meaning'].map((id) => ({ id, kind: 'text', required: true })),
-  key: ['posting'],
-  needed: false,
-};
-
-function postingWords({ tables }: Source): ReturnType<typeof readTable>['table'] {
-  const text = tables.get('postings.csv');
-  if (text === undefined) throw new Error('The shipped postings.csv is missing');
-  const { table, problems } = readTable('templates/postings.csv', text, postingsSchema, {
-    workshop: '',
-    currency: 'USD',
-    currencyDigits: 2,
-    decimal: 'point',
-    lengthUnit: 'in',
-    cordUnit: 'ft',
-    weightUnit: 'oz',
-  });
-  if (problems.length > 0) throw new Error(`The shipped postings.csv: ${problems[0]?.message}`);
-  return table;
-}
-
-/** A month by its history and by what the month before was closed with. */
-function made(history: History, month: MonthPeriod): MonthPlan {
-  const { book, plan, values, ledger, accounts, definitions, closed } = history;
-  const before = closed.get(monthBefore(month).id);
-  const stock = before === undefined ? undefined : closingStock(before, book.settings.currencyDigits);
-  const facts = monthFactsOf(month, ledger, book, plan, values, stock);
-  return monthPlan(facts, month, accounts, book, definitions);
-}
-
-function closingStock(closed: ClosedMonth, digits: number): ReadonlyMap<string, ClosedStock> {
-  const stock = new Map<string, ClosedStock>();
-  for (const { part, name, figure, value } of closed.figures) {
-    if (part === 'journal') continue;
-    const key = stockKey(part, name);
-    const known = stock.get(key) ?? { quantity: exact(0), coins: 0 };
-    const coins = (): number => exact(value).times(exact(10).pow(digits)).toNumber();
-    stock.set(
-      key,
-      figure === 'quantity' ? { ...known, quantity: exact(value) } : { ...known, coins: coins() },
-    );
-  }
-  return stock;
-}
-
 /** So many figures of a closed month are told one by one. */
 const mostTold = 12;
 
@@ -205,7 +96,7 @@ function changesOf(
   const closed = history.closed.get(id);
   const month = monthPeriod(id);
   if (closed === undefined || month === undefined) return { changes: [], problems: [] };
-  const { plan, values } = known ?? made(history, month);
+  const { plan, values } = known ?? monthOfHistory(history, month);
   const changes = changedFigures(closed.figures, monthFigures(plan, values));
   const file = closedFile(id);
   const problems = changes.slice(0, mostTold).map(({ part, name, figure, closed: was, now }) =>
@@ -262,4 +153,38 @@ function ruleWords({ rule }: StockLedger): string {
   return rule.timing === 'perpetual'
     ? `${method}, with every movement`
     : `${method}, once for a whole ${period}`;
+}
+
+/** So many shortages are told one by one. */
+const mostShortages = 10;
+
+/** Days of the month on which more left than was there; what is still missing at its end, its sheets tell. */
+function shortages({ shortages: all }: StockLedger, month: MonthPeriod): Problem[] {
+  const found = all.filter(({ day }) => day >= month.first && day <= month.last);
+  const told = found.slice(0, mostShortages).map(({ item, day, below, place }) =>
+    problem(
+      'check-failed',
+      place,
+      `On ${dayText(day)} ${item} was ${below.toDecimalPlaces(4)} below nothing: more left than was there.`,
+      {
+        severity: 'watch',
+        accepted: 'stock that came in on that day or before it',
+        mend: 'Enter the purchase, the pieces made or the opening balance that is missing, or correct the day.',
+      },
+    ),
+  );
+  const more = found.length - told.length;
+  if (more > 0)
+    told.push(
+      problem(
+        'check-failed',
+        { file: 'stocktakes.csv' },
+        `${more} more times of the month stock was below nothing.`,
+        {
+          severity: 'watch',
+          mend: 'See all of them with sennit stock.',
+        },
+      ),
+    );
+  return told;
 }

@@ -10,6 +10,7 @@ export interface MonthFacts {
   readonly materials: readonly MaterialFact[];
   readonly products: readonly ProductFact[];
   readonly taken: readonly TakenFact[];
+  readonly variances: readonly VarianceFact[];
 }
 
 /** How a channel's takings are to be read. */
@@ -105,6 +106,18 @@ export interface ProductFact extends ItemFact {
   readonly materialsCoins: number;
   readonly labourCoins: number;
   readonly overheadCoins: number;
+}
+
+/** How far cost was from plan, and why; money in the book's currency, positive above plan. */
+export interface VarianceFact {
+  readonly of: string;
+  readonly name: string;
+  readonly price: number;
+  readonly usage: number;
+  readonly lost: number;
+  readonly wageRate: number;
+  readonly efficiency: number;
+  readonly overhead: number;
 }
 
 /** What left the shelf otherwise than into pieces or by a sale. */

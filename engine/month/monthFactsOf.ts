@@ -26,7 +26,7 @@ export interface ClosedStock {
 const takenKinds: readonly MoveKind[] = ['waste', 'sample', 'gift', 'own use', 'other'];
 
 /**
- * A month of a valued history.
+ * A month of a valued history, without its variances: these the book's own sheets work out.
  *
  * @param plan the calculated book and its values: what channels take
  * @param closed stock at the end of the month before, where that is closed; by part and name, as `stockKey` says
@@ -38,7 +38,7 @@ export function monthFactsOf(
   plan: Plan,
   values: Values,
   closed?: ReadonlyMap<string, ClosedStock>,
-): MonthFacts {
+): Omit<MonthFacts, 'variances'> {
   const inMonth = ({ day }: { readonly day: number }): boolean => day >= month.first && day <= month.last;
   const moves = ledger.moves.filter(inMonth);
   const before = balances(ledger, month.first - 1);

@@ -218,6 +218,20 @@ export function monthTables(
         .filter(({ product }) => sales.some((sale) => sameKey(sale.product) === sameKey(product)))
         .map(({ product }) => ({ number: productNumber(product) })),
     ],
+    [
+      'variances',
+      facts.variances.map((each, at) => ({
+        line: `variance ${at + 1}`,
+        of: each.of,
+        name: each.name,
+        price: each.price,
+        usage: each.usage,
+        lost: each.lost,
+        wage_rate: each.wageRate,
+        efficiency: each.efficiency,
+        overhead: each.overhead,
+      })),
+    ],
     ['tax', taxed.rows()],
     ['journal', journalRows],
     ['posted', postedRows],

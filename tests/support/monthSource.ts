@@ -2,7 +2,8 @@ import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { monthPeriod } from '../../engine/month/monthPeriod.ts';
-import { type MonthBook, type MonthSource, monthBook } from '../../engine/monthBook.ts';
+import { type MonthBook, monthBook } from '../../engine/monthBook.ts';
+import type { MonthSource } from '../../engine/monthHistory.ts';
 import { readSheetFiles } from '../../engine/sheets/readDefinitions.ts';
 import { type BookText, sourceOf } from './books.ts';
 
