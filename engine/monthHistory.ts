@@ -128,7 +128,7 @@ function closingStock(closed: ClosedMonth, digits: number): ReadonlyMap<string, 
   for (const { part, name, figure, value } of closed.figures) {
     if (part === 'journal') continue;
     const key = stockKey(part, name);
-    const known = stock.get(key) ?? { quantity: exact(0), coins: 0 };
+    const known = stock.get(key) ?? { part, name, quantity: exact(0), coins: 0 };
     const coins = (): number => exact(value).times(exact(10).pow(digits)).toNumber();
     stock.set(
       key,

@@ -18,6 +18,8 @@ import type { MonthPeriod } from './monthPeriod.ts';
 
 /** Stock of an item at the end of a month, as it was closed. */
 export interface ClosedStock {
+  readonly part: string;
+  readonly name: string;
   readonly quantity: Exact;
   readonly coins: number;
 }
@@ -45,7 +47,7 @@ export function monthFactsOf(
   const after = balances(ledger, month.last);
   const materials: MaterialFact[] = [];
   const products: ProductFact[] = [];
-  for (const { item, kind, unit } of ledger.items) {
+  for (const { item, kind, unit } of itemsOf(ledger, closed)) {
     const own = moves.filter((move) => sameKey(move.item) === sameKey(item));
     const opening = before.get(item) ?? { quantity: nothing, valueCoins: 0 };
     const closing = after.get(item) ?? { quantity: nothing, valueCoins: 0 };
@@ -131,6 +133,24 @@ export function monthFactsOf(
         };
       }),
   };
+}
+
+/** Everything that moved, and what was closed with stock and has no movement in the book any more. */
+function itemsOf(
+  ledger: StockLedger,
+  closed: ReadonlyMap<string, ClosedStock> = new Map(),
+): { readonly item: string; readonly kind: 'material' | 'product'; readonly unit: string }[] {
+  const partOf = { material: 'materials', product: 'finished goods' } as const;
+  const known = new Set(ledger.items.map(({ item, kind }) => stockKey(partOf[kind], item)));
+  const gone = [...closed].filter(([key]) => !known.has(key));
+  return [
+    ...ledger.items,
+    ...gone.map(([, { part, name }]) => ({
+      item: name,
+      kind: part === 'materials' ? ('material' as const) : ('product' as const),
+      unit: '',
+    })),
+  ];
 }
 
 /** How an item of closed stock is called. */

@@ -37,6 +37,9 @@ export function postedLines(plan: Plan, values: Values): PostedLine[] {
   });
 }
 
+/** As the sheets round quantities at the end of a month. */
+const quantityPlaces = 9;
+
 /** What is kept of a month when it is closed: every amount of the journal, and all stock at its end. */
 export function monthFigures(plan: Plan, values: Values): MonthFigure[] {
   const { currencyDigits } = plan.settings;
@@ -55,7 +58,7 @@ export function monthFigures(plan: Plan, values: Values): MonthFigure[] {
   const stock = (part: string, sheet: string, item: string, quantity: string): MonthFigure[] =>
     rowsOf(plan, sheet).flatMap((row) => {
       const name = String(values.get(sheet, item, row) ?? '');
-      const held = exact(values.number(sheet, quantity, row)).toSignificantDigits(12);
+      const held = exact(values.number(sheet, quantity, row)).toDecimalPlaces(quantityPlaces);
       const coins = coinsOf(exact(values.number(sheet, 'closing_value', row)), currencyDigits);
       return [
         { part, name, figure: 'quantity', value: held.toFixed() },

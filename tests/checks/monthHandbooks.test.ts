@@ -117,3 +117,31 @@ describe('the month of a job shop (OpenStax, volume 2, 4.5)', () => {
     expect([credit('labour_absorbed'), credit('overhead_absorbed')]).toEqual([366, 915]);
   });
 });
+
+describe('tax inside takings, to the coin', () => {
+  // Examples of tax offices: HM Revenue and Customs (120 at 20 %, 105 at 5 %), Inland Revenue of New Zealand (1,725 at
+  // 15 %), Australian Taxation Office (110 and 1,000 at 10 %). The last is nine times 9.99 at 20 %, 14.985 exactly:
+  // the tax is rounded, not the net amount.
+  it.each([
+    [20, 120, 20],
+    [5, 105, 5],
+    [15, 1725, 225],
+    [10, 110, 10],
+    [10, 1000, 90.91],
+    [20, 89.91, 14.99],
+  ])('at %d per cent, %d holds %d', async (percent, takings, tax) => {
+    const report = await month(
+      tradeBook({
+        settings: `tax_percent: ${percent}\n`,
+        stocktakes: [['2026-09-30', 'thing', 5, 5]],
+        sales: [['2026-10-01', 'shop', 'thing', 1, takings]],
+        more: { 'channels.csv': 'channel,prices_include_tax\nshop,yes\n' },
+      }),
+      '2026-10',
+    );
+    expect(report.channels).toMatchObject([{ tax, gross: takings }]);
+    expect(report.channels[0]?.net).toBeCloseTo(takings - tax, 9);
+    expect(report.taxCollected).toBe(tax);
+    expect(report.journal.find(({ posting }) => posting === 'tax_collected')?.credit).toBe(tax);
+  });
+});

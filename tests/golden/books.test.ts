@@ -126,7 +126,8 @@ How to start with your own figures
   For a month: sales_mix.csv, what you expect to sell; then sennit breakeven (what pays the overhead) and
   sennit mix (what to make of your bench hours).
   For stock and its value: stocktakes.csv, what you counted, then purchases.csv, made.csv, used.csv and sales.csv,
-  what happened; then sennit stock and sennit variance.
+  what happened; then sennit stock, sennit variance, and sennit month for the
+  bookkeeper.
   Replace a few rows at a time and run sennit check in between. Delete ends.csv, set_prices.csv,
   sales_mix.csv, make.csv and what happened (stocktakes.csv, purchases.csv, purchase_costs.csv, day_rates.csv,
   made.csv, used.csv, sales.csv, overheads_paid.csv), or write your own in them.

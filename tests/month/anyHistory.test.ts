@@ -1,11 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { disagreements } from '../../engine/calc/agreement.ts';
+import { evaluate } from '../../engine/calc/evaluate.ts';
 import { isFailure } from '../../engine/calc/values.ts';
 import { exact } from '../../engine/money/exact.ts';
+import { closedText } from '../../engine/month/closedMonth.ts';
 import { monthPeriod } from '../../engine/month/monthPeriod.ts';
 import type { MonthBook } from '../../engine/monthBook.ts';
 import type { BookText } from '../support/books.ts';
-import { monthOf } from '../support/monthSource.ts';
+import { monthOf, sha256 } from '../support/monthSource.ts';
 import { tradeBook } from '../support/tradeBook.ts';
 
 const currencies = { USD: 2, JPY: 0, KWD: 3 } as const;
@@ -224,6 +227,9 @@ describe.each(Object.keys(currencies) as Currency[])('a month of any history in 
               }
             }
         }
+        const october = months[1];
+        if (october !== undefined)
+          expect(disagreements(october.plan, evaluate(october.plan), october.values)).toEqual([]);
         for (const [at, next] of months.slice(1).entries()) {
           const before = months[at];
           if (before === undefined || monthPeriod(next.month.id) === undefined)
@@ -233,7 +239,35 @@ describe.each(Object.keys(currencies) as Currency[])('a month of any history in 
             expect(`${item} ${opened.get(item)}`).toBe(`${item} ${held}`);
         }
       }),
-      { numRuns: 20 },
+      { numRuns: 15 },
+    );
+  });
+
+  it('opens with what the month before was closed with, whatever has become of the book', () => {
+    fc.assert(
+      fc.property(history(currency), history(currency), (book, other) => {
+        const september = monthOf(book, '2026-09');
+        const closed = new Map([
+          [
+            'closed/2026-09.csv',
+            closedText(
+              { month: '2026-09', closedOn: '2026-10-02', currency, figures: september.figures },
+              sha256,
+            ),
+          ],
+        ]);
+        // The same book: nothing moves.
+        expect(monthOf(book, '2026-09', closed).changes).toEqual([]);
+        expect(monthOf(book, '2026-10', closed).journal).toEqual(monthOf(book, '2026-10').journal);
+        // Another one: what was closed stands, and the difference beside it.
+        const october = monthOf(other, '2026-10', closed);
+        expect(october.values.get('start', 'sums', 0)).toBe('all well');
+        const opened = stock(october, 'opening');
+        for (const [item, held] of stock(september, 'closing'))
+          expect(`${item} ${opened.get(item)}`).toBe(`${item} ${held}`);
+        expect(stock(october, 'closing')).toEqual(stock(monthOf(other, '2026-10'), 'closing'));
+      }),
+      { numRuns: 10 },
     );
   });
 });

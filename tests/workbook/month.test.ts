@@ -10,6 +10,7 @@ import { demoBook, demoBooks } from '../support/books.ts';
 import { findLibreOffice, recalculatedCells } from '../support/libreoffice.ts';
 import { monthOf } from '../support/monthSource.ts';
 import { differences, planCells, readable, wrongValues } from '../support/planCells.ts';
+import { tradeBook } from '../support/tradeBook.ts';
 
 const about = { date: '2026-11-03', version: '0.0.0', front: monthFront('October 2026', 'weighted average') };
 
@@ -43,5 +44,28 @@ describe.skipIf(findLibreOffice() === undefined)('LibreOffice, calculating from 
     await writeFile(file, await workbook(plan, wrongValues(values), about));
     expect(readable(differences(plan, values, await recalculatedCells(file)))).toBe('');
     expect(planCells(plan).length).toBeGreaterThan(1000);
+  });
+
+  test('agrees where names look like formulas and patterns', async () => {
+    const plain = tradeBook({
+      stocktakes: [['2026-09-30', 'blank', 10, 10]],
+      made: [['2026-10-09', 'thing', 3, '', '']],
+      used: [['2026-10-10', 'thing', 1, 'gift', '']],
+      sales: [['2026-10-12', 'shop', 'thing', 1, 40]],
+      more: {
+        'purchases.csv':
+          'date,invoice,supplier,material,quantity,amount\n2026-10-01,-007,@sum(1),blank,2,3\n2026-10-02,=1+1,TRUE,cord,7,0.07\n',
+        'accounts.csv': 'posting,account,name\nsales,0400,=4*7\nmaterials,1e5,<none>\n',
+      },
+    });
+    const strange = (text: string): string =>
+      text.replaceAll('shop', '>5').replaceAll('thing', '<>x').replaceAll('blank', '=2');
+    const book = new Map([...plain].map(([name, text]) => [name, strange(text)]));
+    const { plan, values, problems } = monthOf(book, '2026-10');
+    expect(problems.filter(({ severity }) => severity === 'error')).toEqual([]);
+    expect(values.get('start', 'sums', 0)).toBe('all well');
+    const file = join(folder, 'strange.xlsx');
+    await writeFile(file, await workbook(plan, wrongValues(values), about));
+    expect(readable(differences(plan, values, await recalculatedCells(file)))).toBe('');
   });
 });
