@@ -115,7 +115,7 @@ export type { Solver } from './solver/solver.ts';
 export type { Shortage, ValuedMove } from './stock/move.ts';
 export { balances, type StockLedger } from './stock/stockLedger.ts';
 export type { Span } from './stock/stockTables.ts';
-export { type StockBook, type StockQuestion, stockBook } from './stockBook.ts';
+export { type StockBook, type StockQuestion, stockBook, stockProblems } from './stockBook.ts';
 export type { PriceRule, Swept } from './sweptBook.ts';
 export { type Picked, switchBook } from './switchBook.ts';
 export { weaveNames } from './weaveNames.ts';

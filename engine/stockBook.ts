@@ -48,6 +48,25 @@ export function stockBook(source: Source, question: StockQuestion = {}): StockBo
   return { ...second, problems: [...second.problems, ...problems], ledger, span };
 }
 
+/** What is wrong with the tables of what happened, and stock that went below nothing, in a book that can be priced. */
+export function stockProblems({ book, plan, values }: Priced): Problem[] {
+  if (book === undefined || plan === undefined || values === undefined) return [];
+  const { ledger, problems } = stockLedger(book, plan, values);
+  const told = new Set<string>();
+  const short = ledger.shortages.flatMap(({ item, day, below, place }) => {
+    if (told.has(item)) return [];
+    told.add(item);
+    return [
+      problem('check-failed', place, `${item} went below nothing on ${dayText(day)}, by ${below}.`, {
+        severity: 'watch',
+        accepted: 'no more taken than there is',
+        mend: 'Look for a purchase, a row of made.csv or an opening balance that is missing, or count it.',
+      }),
+    ];
+  });
+  return [...problems, ...short];
+}
+
 function figuresOf({ method, timing, period }: StockQuestion): OtherFigure[] {
   return [
     { id: 'stock_method', text: method, said: '--method' },

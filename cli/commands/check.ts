@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import { closedMonthProblems, hasErrors, priceBook } from '../../engine/index.ts';
+import { closedMonthProblems, hasErrors, priceBook, stockProblems } from '../../engine/index.ts';
 import { readMonthSource } from '../bookFolder.ts';
 import type { Io, Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
@@ -27,9 +27,11 @@ Examples:
     )
     .action((folder: string, options: Options) => {
       const source = readMonthSource(io, folder);
-      const { problems: priced, plan } = priceBook(source.source);
+      const priced = priceBook(source.source);
+      const { plan } = priced;
+      const read = [...priced.problems, ...(hasErrors(priced.problems) ? [] : stockProblems(priced))];
       // Prices stand whatever has changed in a closed month, so that is something to look at.
-      const problems = hasErrors(priced) ? priced : [...priced, ...closedMonthProblems(source)];
+      const problems = hasErrors(read) ? read : [...read, ...closedMonthProblems(source)];
       if (hasErrors(problems)) outcome.exitCode = 1;
       if (options.json) {
         io.out(json({ wellFormed: !hasErrors(problems), problems }));
@@ -38,7 +40,7 @@ Examples:
       const sizes = ['products', 'materials', 'channels'].map((id) =>
         count(plan?.sheets.find((sheet) => sheet.id === id)?.rowCount ?? 0, id.slice(0, -1)),
       );
-      if (!hasErrors(problems))
+      if (!hasErrors(priced.problems))
         io.out(`The book can be priced: ${sizes.filter((each) => each !== '').join(', ')}.\n`);
       const empty = (plan?.sheets ?? [])
         .filter((sheet) => sheet.rowCount === 0)

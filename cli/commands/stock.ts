@@ -55,9 +55,9 @@ professional before you choose or change a method.
 Exit code 1 where the book has errors. Stock below nothing is told, and is no error.
 
 In JSON, money is in the book's currency, dates are year-month-day, and lengths are in the book's cord unit.
-totals has openingValue, boughtValue, labourValue, overheadValue, costOfSales, wasteValue, givenValue,
-countedValue (missing when counted), correctedValue, closingValue, closingMaterials, closingProducts,
-netSales and grossProfit. Each of items has item, kind, unit, quantity and value (both with opening, bought,
+totals has openingValue, boughtValue, purchasesValue, returnsLoss, labourValue, overheadValue, costOfSales,
+wasteValue, givenValue, countedValue (missing when counted), correctedValue, closingValue, closingMaterials,
+closingProducts, netSales and grossProfit. Each of items has item, kind, unit, quantity and value (both with opening, bought,
 made, used, sold, waste, given, counted, corrected, other and closing: what goes out is negative), unitCost
 and standardUnitCost. moves, use, counts and shortages have one entry a row.`,
     )

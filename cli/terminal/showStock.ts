@@ -198,7 +198,13 @@ function sums(report: StockReport, how: StockHow): string {
     right(report.currency),
   ];
   const sales = `Sales before tax ${money(totals.netSales ?? 0, how)}, cost of sales ${money(totals.costOfSales ?? 0, how)}, gross profit ${money(totals.grossProfit ?? 0, how)} ${report.currency}.`;
-  return `${table(columns, rows, how.width, how.style)}\n${wrap(sales, how.width).join('\n')}`;
+  const lost = totals.returnsLoss ?? 0;
+  const returned =
+    lost === 0
+      ? ''
+      : `Goods given back had cost ${money(lost, how)} more than was paid back; that is an expense beside stock.`;
+  const texts = [sales, returned].filter((text) => text !== '').flatMap((text) => wrap(text, how.width));
+  return `${table(columns, rows, how.width, how.style)}\n${texts.join('\n')}`;
 }
 
 /** Materials whose use was measured: what pieces should have taken, and what they did. */

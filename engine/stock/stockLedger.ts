@@ -25,6 +25,11 @@ export interface CostedProduction extends ProducedLine {
   readonly materialCoins: number;
 }
 
+/** A line of a purchase with what stock changed by; less than was paid back, where goods went back at a loss. */
+export interface CostedPurchase extends PurchaseLine {
+  readonly stockCoins: number;
+}
+
 /** A sale with what its pieces cost; negative for what came back. */
 export interface CostedSale extends SoldLine {
   readonly costCoins: number;
@@ -37,7 +42,7 @@ export interface StockLedger {
   readonly items: readonly Item[];
   /** In the order of days. */
   readonly moves: readonly ValuedMove[];
-  readonly purchases: readonly PurchaseLine[];
+  readonly purchases: readonly CostedPurchase[];
   readonly produced: readonly CostedProduction[];
   readonly sold: readonly CostedSale[];
   readonly use: readonly UseLine[];
@@ -107,15 +112,17 @@ export function stockLedger(
   const moved = [...items].filter(([key]) => valued.has(key));
   const all = moved.flatMap(([key]) => valued.get(key)?.moves ?? []);
   const saleCosts = new Map<Place, number>();
-  for (const move of all)
-    if (move.what === 'sold' || move.what === 'returned by buyer')
-      saleCosts.set(move.place, -move.valueCoins);
+  const purchaseValues = new Map<Place, number>();
+  for (const { what, place, valueCoins } of all) {
+    if (what === 'sold' || what === 'returned by buyer') saleCosts.set(place, -valueCoins);
+    if (what === 'bought' || what === 'returned to supplier') purchaseValues.set(place, valueCoins);
+  }
   return {
     ledger: {
       rule,
       items: moved.map(([, item]) => item),
       moves: inDayOrder(all),
-      purchases,
+      purchases: purchases.map((line) => ({ ...line, stockCoins: purchaseValues.get(line.place) ?? 0 })),
       produced: costed,
       sold: sold.map((line) => ({ ...line, costCoins: saleCosts.get(line.place) ?? 0 })),
       use: use.lines,

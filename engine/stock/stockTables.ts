@@ -124,8 +124,15 @@ export function stockTables(ledger: StockLedger, settings: Settings, span: Span)
         value: money(own?.valueCoins ?? 0),
       };
     });
+  const bought = ledger.purchases.filter(isIn);
+  const totals: Row = {
+    from: span.from,
+    to: span.to,
+    purchases_value: money(bought.reduce((sum, { landedCoins }) => sum + landedCoins, 0)),
+    returns_loss: money(bought.reduce((sum, line) => sum + line.landedCoins - line.stockCoins, 0)),
+  };
   return new Map([
-    ['stock_totals', tableOf('stock_totals', [{ from: span.from, to: span.to }], '')],
+    ['stock_totals', tableOf('stock_totals', [totals], '')],
     ['stock_items', tableOf('stock_items', items, '')],
     ['stock_moves', tableOf('stock_moves', moves, 'move')],
     ['stock_made', tableOf('stock_made', made, 'made')],
@@ -151,7 +158,10 @@ export function tableOf(name: string, rows: readonly Row[], line: string): Table
     name,
     rowCount: named.length,
     columns: new Map(
-      columns.map((column) => [column, named.map((row: Row): BookValue => row[column] ?? null)]),
+      columns.map((column) => [
+        column,
+        named.map((row: Row): BookValue => (row[column] === '' ? null : (row[column] ?? null))),
+      ]),
     ),
     places: named.map(() => ({ file: name })),
   };

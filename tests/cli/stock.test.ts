@@ -108,4 +108,16 @@ describe('sennit stock', () => {
     expect(err).toContain('used.csv, row 2, column reason');
     expect(err).toContain('sales.csv, row 2, column takings');
   });
+
+  it('check reads what happened too: slips of it, and stock below nothing', async () => {
+    const told = async (trade: Trade) =>
+      inFreshFolder(async (folder) => runCli(['check', writeBook(join(folder, 'book'), tradeBook(trade))]));
+    const slip = await told({ sales: [['2026-01-02', 'shop', 'thing', 2, -5]] });
+    expect(slip.exitCode).toBe(1);
+    expect(slip.out).toContain('sales.csv, row 2, column takings: Pieces and takings have opposite signs.');
+    const short = await told({ sales: [['2026-01-02', 'shop', 'thing', 2, 5]] });
+    expect(short.exitCode).toBe(0);
+    expect(short.out).toContain('thing went below nothing on 2026-01-02, by 2.');
+    expect((await runCli(['check', starter])).out).not.toContain('below nothing');
+  });
 });

@@ -150,4 +150,58 @@ describe('what the tables say', () => {
         .map((each) => [each.code, each.where.file, each.where.row]),
     ).toEqual([[code, 'purchases.csv', 2]]);
   });
+
+  it('tells what is lost on goods that went back: freight that nobody pays back', () => {
+    const { values } = valued(
+      tradeBook({
+        purchases: [
+          ['2026-03-01', 'A', 'blank', 10, 100],
+          ['2026-03-05', 'A', 'blank', -4, -40],
+        ],
+        more: { 'purchase_costs.csv': 'invoice,what,amount\nA,freight,5.00\n' },
+      }),
+    );
+    const of = (column: string): number => values.number('stock_totals', column, 0);
+    expect(['bought_value', 'purchases_value', 'returns_loss', 'closing_value'].map(of)).toEqual([
+      63, 65, 2, 63,
+    ]);
+  });
+
+  it('has no coins where the currency has none', () => {
+    const { values } = valued(
+      new Map([
+        ...tradeBook({
+          blankPrice: 100,
+          purchases: [['2026-03-01', 'A', 'blank', 3, 1000]],
+          made: [['2026-03-05', 'thing', 1, '', '']],
+        }),
+        [
+          'book.yaml',
+          'currency: JPY\nwage_per_hour: 0\nbench_hours_per_month: 1\nwanted_margin_percent: 0\n',
+        ],
+      ]),
+    );
+    expect(values.number('stock_totals', 'closing_products', 0)).toBe(333);
+    expect(values.number('stock_totals', 'closing_materials', 0)).toBe(667);
+  });
+
+  it('writes stock down to a value that is given, and calls the first value an opening balance', () => {
+    const { values, ledger } = valued(
+      tradeBook({
+        stocktakes: [
+          ['2026-03-01', 'blank', 10, 100],
+          ['2026-03-31', 'blank', 8, 60],
+        ],
+      }),
+    );
+    expect(
+      ledger.moves.filter(({ item }) => item === 'blank').map(({ what, valueCoins }) => [what, valueCoins]),
+    ).toEqual([
+      ['opening', 10_000],
+      ['counted', -2000],
+      ['revalued', -2000],
+    ]);
+    expect(values.number('stock_totals', 'closing_value', 0)).toBe(60);
+    expect(values.number('stock_totals', 'corrected_value', 0)).toBe(20);
+  });
 });
