@@ -55,18 +55,17 @@ export function monthFactsOf(
     const openingQuantity = opening.quantity.plus(brought.quantity);
     const openingCoins = opening.valueCoins + brought.coins;
     const part = kind === 'material' ? 'materials' : 'finished goods';
-    // What a closed month does not name was not there at its end.
+    // What a closed month does not name was not there at its end: an opening balance after it is a change too.
     const was =
       closed === undefined
         ? { quantity: openingQuantity, coins: openingCoins }
         : (closed.get(stockKey(part, item)) ?? { quantity: nothing, coins: 0 });
-    const broughtIn = closed === undefined ? { quantity: nothing, coins: 0 } : brought;
     const counted = sumOf(own, ['counted', 'revalued']);
     const common = {
-      openingQuantity: was.quantity.plus(broughtIn.quantity).toNumber(),
-      openingCoins: was.coins + broughtIn.coins,
-      lateQuantity: openingQuantity.minus(was.quantity).minus(broughtIn.quantity).toNumber(),
-      lateCoins: openingCoins - was.coins - broughtIn.coins,
+      openingQuantity: was.quantity.toNumber(),
+      openingCoins: was.coins,
+      lateQuantity: openingQuantity.minus(was.quantity).toNumber(),
+      lateCoins: openingCoins - was.coins,
       countedQuantity: counted.quantity.toNumber(),
       countedCoins: counted.coins,
       correctedCoins: sumOf(own, ['correction']).coins,
