@@ -75,7 +75,8 @@ decide. See docs/month.md.
 
 In JSON, money is in the book's currency. channels have piecesSold, net, tax, fees, shouldArrive,
 costOfSales and grossMargin; materials and finishedGoods have opening, in, out, taken, counted, corrected
-and closing, by value; journal has entry, date, account, name, posting, text, debit and credit.`,
+and closing, by value; variances (positive is above plan) have price, usage, lost, wageRate, efficiency
+and overhead; journal has entry, date, account, name, posting, text, debit and credit.`,
     )
     .action(async (folder: string, given: string, options: Options) => {
       const month = monthPeriod(given);

@@ -64,6 +64,15 @@ export interface MonthReport {
   readonly allChannels: ChannelMonth;
   readonly materials: StockMonth;
   readonly finishedGoods: StockMonth;
+  /** Positive is above plan, which is unfavourable. */
+  readonly variances: {
+    readonly price: number;
+    readonly usage: number;
+    readonly lost: number;
+    readonly wageRate: number;
+    readonly efficiency: number;
+    readonly overhead: number;
+  };
   readonly debits: number;
   readonly credits: number;
   readonly journal: readonly JournalRow[];
@@ -134,6 +143,14 @@ export function monthReport(month: {
     allChannels: channelMonth('all', (column) => total('channels', column)),
     materials: stock('materials', 'bought_value', 'used_value'),
     finishedGoods: stock('products', 'made_value', 'sold_value'),
+    variances: {
+      price: total('variances', 'price'),
+      usage: total('variances', 'usage'),
+      lost: total('variances', 'lost'),
+      wageRate: total('variances', 'wage_rate'),
+      efficiency: total('variances', 'efficiency'),
+      overhead: total('variances', 'overhead'),
+    },
     debits: sum(({ debitCoins }) => debitCoins),
     credits: sum(({ creditCoins }) => creditCoins),
     journal: month.journal.map((line) => ({
