@@ -1,4 +1,4 @@
-/** Imports run downwards only: cli → engine's face → (export, takein) → (samples, mix, stock, whatif) → cutting → (calc, origin) → sheets → (book, cord) → (money, chance, solver). */
+/** Imports run downwards only: cli → engine's face → (export, takein) → (samples, mix, month, whatif) → stock → cutting → (calc, origin) → sheets → (book, cord) → (money, chance, solver). */
 const layers = [
   'money',
   'chance',
@@ -12,6 +12,7 @@ const layers = [
   'cutting',
   'mix',
   'stock',
+  'month',
   'whatif',
   'export',
   'takein',
@@ -35,6 +36,7 @@ const allowed = {
   mix: ['money', 'solver', 'book', 'sheets', 'calc', 'cutting'],
   // `cutting` for what pieces take from stock.
   stock: ['money', 'book', 'sheets', 'calc', 'cutting'],
+  month: ['money', 'book', 'sheets', 'calc', 'stock'],
   whatif: ['money', 'chance', 'book', 'sheets', 'calc'],
   export: ['money', 'cord', 'book', 'sheets', 'origin', 'calc', 'samples', 'stock', 'whatif'],
   takein: ['money', 'book', 'sheets', 'origin', 'calc'],

@@ -104,7 +104,7 @@ async function build() {
   copyFileSync(join(top, 'node_modules', 'highs', 'build', 'highs.wasm'), join(top, 'dist', 'highs.wasm'));
   // Shipped sheets are read once here, as reading YAML would take a third of every start.
   const { readSheetFiles } = await import(pathToFileURL(join(top, 'dist', 'index.js')).href);
-  for (const folder of ['sheets', 'oneoff']) {
+  for (const folder of ['sheets', 'oneoff', 'month']) {
     const from = join(top, 'templates', folder);
     const files = new Map(
       readdirSync(from)

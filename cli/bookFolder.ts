@@ -1,10 +1,17 @@
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { type BookFiles, readSheetFiles, type SheetFile, type Source } from '../engine/index.ts';
+import {
+  type BookFiles,
+  type MonthSource,
+  readSheetFiles,
+  type SheetFile,
+  type Source,
+} from '../engine/index.ts';
 import { commandName } from './commandName.ts';
 import { reading } from './hindered.ts';
 import { Hindrance, type Io } from './io.ts';
+import { sha256 } from './sha256.ts';
 
 /** A table of ten million characters holds a hundred thousand products; beyond that it is a mistake. */
 const longestFile = 50_000_000;
@@ -26,7 +33,7 @@ export function shipped(): Omit<Source, 'book'> {
 }
 
 /** The sheets of one templates folder. The build has read them already; the sources are read where it has not. */
-export function shippedSheets(folder: 'sheets' | 'oneoff'): readonly SheetFile[] {
+export function shippedSheets(folder: 'sheets' | 'oneoff' | 'month'): readonly SheetFile[] {
   const built = join(dirname(fileURLToPath(import.meta.url)), `${folder}.json`);
   if (existsSync(built)) return JSON.parse(readFileSync(built, 'utf8')) as SheetFile[];
   return readSheetFiles(textFiles(join(templatesFolder, folder), `templates/${folder}/`, '.yaml'));
@@ -85,4 +92,17 @@ export function textFiles(folder: string, prefix: string, ...wanted: readonly st
 export function decode(bytes: Uint8Array): string {
   const utf16 = bytes[0] === 0xff && bytes[1] === 0xfe;
   return new TextDecoder(utf16 ? 'utf-16le' : 'utf-8').decode(bytes);
+}
+
+/** A book with its closed months, and the shipped sheets of a month. */
+export function readMonthSource(io: Io, given: string): MonthSource {
+  const source = readSource(io, given);
+  const closed = join(resolve(io.folder, given), 'closed');
+  return {
+    source,
+    sheets: shippedSheets('month'),
+    closed:
+      existsSync(closed) && statSync(closed).isDirectory() ? textFiles(closed, 'closed/', '.csv') : new Map(),
+    sha256,
+  };
 }

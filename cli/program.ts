@@ -6,6 +6,7 @@ import { addCord } from './commands/cord.ts';
 import { addCut } from './commands/cut.ts';
 import { addFit } from './commands/fit.ts';
 import { addMix } from './commands/mix.ts';
+import { addMonth } from './commands/month.ts';
 import { addNew } from './commands/new.ts';
 import { addPrice } from './commands/price.ts';
 import { addPriceList } from './commands/pricelist.ts';
@@ -76,6 +77,7 @@ Exit codes: 0 done; 1 the book has errors, or a file is in the way; 2 wrong comm
     addRisk,
     addWorkbook,
     addTakein,
+    addMonth,
   ]) {
     add(program, io, outcome);
   }

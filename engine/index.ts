@@ -60,6 +60,14 @@ export { type ProductFamily, productFamilies } from './export/cards/families.ts'
 export { type CordCut, type CordReport, cordReport } from './export/cordReport.ts';
 export { fitPicture } from './export/fitPicture.ts';
 export { type FitReport, fitReport, type ReportedFit } from './export/fitReport.ts';
+export { monthFront } from './export/monthFront.ts';
+export {
+  type ChannelMonth,
+  type JournalRow,
+  type MonthReport,
+  monthReport,
+  type StockMonth,
+} from './export/monthReport.ts';
 export type { PriceList } from './export/priceList/priceList.ts';
 export { priceListCsv } from './export/priceList/priceListCsv.ts';
 export { priceListPage } from './export/priceList/priceListPage.ts';
@@ -78,6 +86,12 @@ export { type FitQuestion, type FittedBook, fitBook } from './fitBook.ts';
 export { mixBook } from './mix/mixBook.ts';
 export type { MixLimitReport, MixReport, MixRow, MixTotal } from './mix/mixReport.ts';
 export type { MixOptions } from './mix/readMixTask.ts';
+export { type ChangedFigure, closedFile, closedText, type MonthFigure } from './month/closedMonth.ts';
+export { journalCsv } from './month/journalCsv.ts';
+export type { PostedLine } from './month/monthFigures.ts';
+export { type MonthPeriod, monthPeriod } from './month/monthPeriod.ts';
+export { closedMonthProblems, type MonthBook, monthBook } from './monthBook.ts';
+export type { MonthSource } from './monthHistory.ts';
 export type { NewFinding } from './newFindings.ts';
 export { type CordQuestion, oneOffCord } from './oneOffCord.ts';
 export { type Priced, priceBook, type Source } from './priceBook.ts';

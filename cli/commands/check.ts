@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
-import { hasErrors, priceBook, stockProblems } from '../../engine/index.ts';
-import { readSource } from '../bookFolder.ts';
+import { closedMonthProblems, hasErrors, priceBook, stockProblems } from '../../engine/index.ts';
+import { readMonthSource } from '../bookFolder.ts';
 import type { Io, Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
 import { count, showProblems } from '../terminal/showProblems.ts';
@@ -26,9 +26,12 @@ Examples:
   $ sennit check my-book --json`,
     )
     .action((folder: string, options: Options) => {
-      const priced = priceBook(readSource(io, folder));
+      const source = readMonthSource(io, folder);
+      const priced = priceBook(source.source);
       const { plan } = priced;
-      const problems = [...priced.problems, ...(hasErrors(priced.problems) ? [] : stockProblems(priced))];
+      const read = [...priced.problems, ...(hasErrors(priced.problems) ? [] : stockProblems(priced))];
+      // Prices stand whatever has changed in a closed month, so that is something to look at.
+      const problems = hasErrors(read) ? read : [...read, ...closedMonthProblems(source)];
       if (hasErrors(problems)) outcome.exitCode = 1;
       if (options.json) {
         io.out(json({ wellFormed: !hasErrors(problems), problems }));

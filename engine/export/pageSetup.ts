@@ -4,6 +4,7 @@ import { columnLetters } from '../sheets/address.ts';
 import { headingRow } from '../sheets/planIndex.ts';
 import { fontName } from './palette.ts';
 import { shorten } from './shorten.ts';
+import type { FrontPage } from './startText.ts';
 import { textWidth } from './widths.ts';
 
 /** What every page says around its figures. */
@@ -11,6 +12,8 @@ export interface About {
   /** ISO date. */
   readonly date: string;
   readonly version: string;
+  /** The first page of a workbook that is not of costs and prices. */
+  readonly front?: FrontPage;
 }
 
 /** How a sheet is to be printed. */
@@ -87,7 +90,7 @@ export function setUpPage(page: Worksheet, settings: Settings, about: About, pri
   };
   const style = `&"${fontName},Regular"&10`;
   const right = `&R${style}&A`;
-  const left = `&L${style}${fitting(titleOf(settings), mostTitle)}`;
+  const left = `&L${style}${fitting(titleOf(settings, about), mostTitle)}`;
   const rest = mostHeader - left.length - right.length - 1;
   const sentence = single ? '' : `\n${fitting(String(page.getCell('A1').value ?? ''), rest)}`;
   page.headerFooter = {
@@ -96,9 +99,12 @@ export function setUpPage(page: Worksheet, settings: Settings, about: About, pri
   };
 }
 
-export function titleOf(settings: Settings): string {
+export function titleOf(settings: Settings, { front }: Pick<About, 'front'> = {}): string {
   const workshop = shorten(settings.workshop, mostWorkshop);
-  return workshop === '' ? 'Costs and prices' : `${workshop}: costs and prices`;
+  const subject = front?.subject ?? 'costs and prices';
+  return workshop === ''
+    ? `${subject.slice(0, 1).toUpperCase()}${subject.slice(1)}`
+    : `${workshop}: ${subject}`;
 }
 
 /** Pages down, or 0 for as many as it takes: a last page with two rows on it is not worth its paper. */

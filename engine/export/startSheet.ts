@@ -8,7 +8,7 @@ import { cellContent, cellText } from './cellContent.ts';
 import { font, ground, headingStyle } from './cellStyles.ts';
 import { type About, titleOf } from './pageSetup.ts';
 import { accent, badGround, good, ink, inputGround, line, overrideGround, titleSize } from './palette.ts';
-import { cautions, legend, licence, purpose, sources } from './startText.ts';
+import { type FrontPage, legend, licence, pricesFront } from './startText.ts';
 import { rowHeight, wrappedLines } from './widths.ts';
 
 const labelWidth = 26;
@@ -24,15 +24,8 @@ const textCell: Partial<Style> = {
 };
 const linkCell: Partial<Style> = { ...textCell, font: font({ underline: true, color: { argb: accent } }) };
 
-/** Where a maker goes first, by sheet and column. */
-const places: readonly (readonly [label: string, sheet: string, column: string])[] = [
-  ['Wage', 'rates', 'wage_per_hour'],
-  ['Margin', 'rates', 'wanted_margin_percent'],
-  ['Cord prices', 'materials', 'pack_price'],
-  ['Cord of a product', 'products', 'over_cord'],
-  ['Asking prices', 'prices', 'asking_set'],
-  ['Another scenario', 'what_if', 'scenario'],
-];
+const edgeLine = { style: 'thin', color: { argb: line } } as const;
+const edge: Partial<Style['border']> = { top: edgeLine, bottom: edgeLine, left: edgeLine, right: edgeLine };
 
 /** The first page: whose workbook this is, whether its sums agree, how to use it, what to beware of. */
 export function writeStart(
@@ -43,6 +36,7 @@ export function writeStart(
   values: Values,
   about: About,
 ): void {
+  const { purpose, placesTitle, places, sources, cautions } = about.front ?? pricesFront;
   page.getColumn(1).width = labelWidth;
   page.getColumn(2).width = textColumn;
   page.getCell('A1').value = cellText(sheet.answers);
@@ -50,7 +44,7 @@ export function writeStart(
     font: font(),
     alignment: { vertical: 'middle', horizontal: 'left', indent: 1 },
   };
-  page.getCell(`A${headingRow}`).value = titleOf(index.plan.settings);
+  page.getCell(`A${headingRow}`).value = titleOf(index.plan.settings, about);
   page.getCell(`A${headingRow}`).style = {
     font: font({ bold: true, size: titleSize, color: { argb: accent } }),
     alignment: { vertical: 'middle', horizontal: 'left', indent: 1 },
@@ -61,7 +55,10 @@ export function writeStart(
     write(page, row, cellText(column.heading), null);
     const cell = page.getCell(`B${row}`);
     cell.value = cellContent(sheet, column, 0, speller, values);
-    cell.style = { ...textCell, font: font({ bold: true }) };
+    cell.style =
+      column.role === 'input'
+        ? { ...textCell, fill: ground(inputGround), border: edge, protection: { locked: false } }
+        : { ...textCell, font: font({ bold: true }) };
     const tell = (test: string, style: Partial<Style>, priority: number): void =>
       page.addConditionalFormatting({
         ref: `B${row}`,
@@ -99,7 +96,7 @@ export function writeStart(
   section('What the colours mean');
   addLegend(page, row);
   row += 4;
-  section('Where to change what');
+  section(placesTitle);
   for (const place of places) {
     if (addLink(page, row, place, index)) row += 1;
   }
@@ -122,12 +119,6 @@ function write(page: Worksheet, row: number, label: string, text: string | null)
 }
 
 function addLegend(page: Worksheet, first: number): void {
-  const edge: Style['border'] = {
-    top: edgeLine,
-    bottom: edgeLine,
-    left: edgeLine,
-    right: edgeLine,
-  } as Style['border'];
   const samples: readonly (readonly [string, string, Partial<Style>])[] = [
     ['Input', legend.input, { fill: ground(inputGround) }],
     ['Set by hand, or blank', legend.override, { fill: ground(overrideGround) }],
@@ -145,13 +136,11 @@ function addLegend(page: Worksheet, first: number): void {
   });
 }
 
-const edgeLine = { style: 'thin', color: { argb: line } } as const;
-
 /** A link to the column's first cell; false where the book has no such sheet or column. */
 function addLink(
   page: Worksheet,
   row: number,
-  [label, sheetId, columnId]: (typeof places)[number],
+  [label, sheetId, columnId]: FrontPage['places'][number],
   index: PlanIndex,
 ): boolean {
   const target = index.sheets.get(sheetId);

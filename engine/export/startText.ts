@@ -1,5 +1,16 @@
-/** The words of the first page. */
-export const purpose: readonly (readonly [string, string])[] = [
+/** The words of a first page. */
+export interface FrontPage {
+  /** What the workbook is of, as it stands behind the workshop's name. */
+  readonly subject: string;
+  readonly purpose: readonly (readonly [label: string, text: string])[];
+  /** Where to look first: label, sheet and column. */
+  readonly placesTitle: string;
+  readonly places: readonly (readonly [label: string, sheet: string, column: string])[];
+  readonly sources: readonly (readonly [label: string, text: string])[];
+  readonly cautions: readonly (readonly [label: string, text: string])[];
+}
+
+const purpose: readonly (readonly [string, string])[] = [
   ['Costs', 'What each piece costs to make: cord, parts, bench time and overhead.'],
   ['Prices', 'What to ask for it in each channel, and what is left of that price.'],
   ['Live', 'Every result is a formula: change a cell on an input ground and every sheet follows.'],
@@ -12,7 +23,7 @@ export const legend = {
   check: 'Says “well”, or “look” where a figure needs a look. ▲ then marks the figure.',
 } as const;
 
-export const sources: readonly (readonly [string, string])[] = [
+const sources: readonly (readonly [string, string])[] = [
   [
     'Estimated',
     'Cord comes from the geometry of the weave until you measure a piece. The column Numbers on Weaves and Products says which of the two a row uses.',
@@ -45,7 +56,7 @@ export const customerCautions: readonly (readonly [string, string])[] = [
   ['Loads', 'Not for climbing, lifting or saving life. Knots weaken cord.'],
 ];
 
-export const cautions: readonly (readonly [string, string])[] = [
+const cautions: readonly (readonly [string, string])[] = [
   ...benchCautions,
   [
     'Rules',
@@ -55,3 +66,20 @@ export const cautions: readonly (readonly [string, string])[] = [
 
 export const licence =
   'This workbook is the maker’s own: keep it, change it, hand it on. Sennit, the program that wrote it, is free software under the GNU General Public License, version 3.';
+
+/** The first page of a workbook of costs and prices. */
+export const pricesFront: FrontPage = {
+  subject: 'costs and prices',
+  purpose,
+  placesTitle: 'Where to change what',
+  places: [
+    ['Wage', 'rates', 'wage_per_hour'],
+    ['Margin', 'rates', 'wanted_margin_percent'],
+    ['Cord prices', 'materials', 'pack_price'],
+    ['Cord of a product', 'products', 'over_cord'],
+    ['Asking prices', 'prices', 'asking_set'],
+    ['Another scenario', 'what_if', 'scenario'],
+  ],
+  sources,
+  cautions,
+};

@@ -10,7 +10,7 @@ import { addNames } from './names.ts';
 import { openDocument } from './ods/openDocument.ts';
 import { writeOrigin } from './originSheet.ts';
 import { packFile } from './packFile.ts';
-import { setUpPage, titleOf } from './pageSetup.ts';
+import { type About, setUpPage, titleOf } from './pageSetup.ts';
 import { accent, line } from './palette.ts';
 import { nameColumn, writeRowNames } from './rowNames.ts';
 import { writeSpareLines } from './spareLines.ts';
@@ -41,7 +41,7 @@ export type WorkbookFormat = 'xlsx' | 'ods';
 export async function workbook(
   plan: Plan,
   values: Values,
-  about: WrittenFrom,
+  about: About & WrittenFrom,
   format: WorkbookFormat = 'xlsx',
 ): Promise<Uint8Array> {
   const book = await pages(plan, values, about);
@@ -54,7 +54,7 @@ export async function workbook(
 }
 
 /** The workbook as an object: here, and in what it calls, is decided what it looks like in any format. */
-async function pages(plan: Plan, values: Values, about: WrittenFrom): Promise<ExcelJS.Workbook> {
+async function pages(plan: Plan, values: Values, about: About & WrittenFrom): Promise<ExcelJS.Workbook> {
   const index = new PlanIndex(plan);
   const speller = new Speller(index, workbookSpelling);
   const book = new ExcelJS.Workbook();
@@ -63,9 +63,10 @@ async function pages(plan: Plan, values: Values, about: WrittenFrom): Promise<Ex
   book.lastModifiedBy = book.creator;
   book.created = day;
   book.modified = day;
-  book.title = titleOf(plan.settings);
+  book.title = titleOf(plan.settings, about);
   book.calcProperties.fullCalcOnLoad = true;
-  const origin = originOf(plan, about);
+  // A workbook of another kind, such as a month's, is handed over and does not come home.
+  const origin = about.front === undefined ? originOf(plan, about) : undefined;
   for (const [at, sheet] of plan.sheets.entries()) {
     const page = book.addWorksheet(sheet.title, { properties: { tabColor: { argb: tabColour(sheet) } } });
     if (sheet.id === startSheet) writeStart(page, sheet, index, speller, values, about);
@@ -75,9 +76,9 @@ async function pages(plan: Plan, values: Values, about: WrittenFrom): Promise<Ex
       keyColumns: sheet.layout === 'form' ? 0 : leadingKeys(sheet),
       lastRow: lastRow(page, sheet),
       onePage: sheet.id === startSheet,
-      hiddenColumn: nameColumn(sheet),
+      ...(origin === undefined ? {} : { hiddenColumn: nameColumn(sheet) }),
     });
-    const own = origin.sheets[at];
+    const own = origin?.sheets[at];
     if (own !== undefined) {
       writeRowNames(page, sheet, own);
       writeSpareLines(page, sheet, own, index);
@@ -85,7 +86,7 @@ async function pages(plan: Plan, values: Values, about: WrittenFrom): Promise<Ex
     await page.protect('', protection);
     addNames(book, sheet);
   }
-  await writeOrigin(book, origin, protection);
+  if (origin !== undefined) await writeOrigin(book, origin, protection);
   return book;
 }
 

@@ -38,15 +38,15 @@ export function bigBook(starter: BookFiles, products: number): Map<string, strin
   for (const file of ['parts.csv', 'work.csv', 'ends.csv']) {
     files.set(file, only(copied(lines(files.get(file)))));
   }
-  for (const file of [
+  const others = [
     'set_prices.csv',
     'make.csv',
     'sales_mix.csv',
     'scenarios.csv',
     'ranges.csv',
     ...historyTables,
-  ])
-    files.delete(file);
+  ];
+  for (const file of others) files.delete(file);
   return files;
 }
 

@@ -128,7 +128,7 @@ How to start with your own figures
   For customers: what channels.csv and products.csv say to them, and price_breaks.csv, who gets what off;
   then sennit pricelist (price lists and line sheets without any cost in them).
   For stock and its value: stocktakes.csv, what you counted, then purchases.csv, made.csv, used.csv and sales.csv,
-  what happened; then sennit stock and sennit variance.
+  what happened; then sennit stock, sennit variance, and sennit month for the bookkeeper.
   Replace a few rows at a time and run sennit check in between. Delete ends.csv, set_prices.csv, price_breaks.csv,
   sales_mix.csv, make.csv and what happened (stocktakes.csv, purchases.csv, purchase_costs.csv, day_rates.csv,
   made.csv, used.csv, sales.csv, overheads_paid.csv), or write your own in them.

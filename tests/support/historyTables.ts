@@ -8,4 +8,5 @@ export const historyTables: readonly string[] = [
   'sales.csv',
   'stocktakes.csv',
   'overheads_paid.csv',
+  'accounts.csv',
 ];

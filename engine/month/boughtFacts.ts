@@ -1,0 +1,102 @@
+import type { Book } from '../book/book.ts';
+import { exactOf, moneyOf } from '../money/exact.ts';
+import { dayRates } from '../stock/dayRates.ts';
+import type { PurchaseLine } from '../stock/purchases.ts';
+import { rowsOf } from '../stock/rows.ts';
+import type { StockLedger } from '../stock/stockLedger.ts';
+import type { ChargeFact, PurchaseFact } from './monthFacts.ts';
+import type { MonthPeriod } from './monthPeriod.ts';
+
+/** The purchases of a month, with their amounts as the invoice has them. */
+export function purchaseFacts(month: MonthPeriod, ledger: StockLedger, book: Book): PurchaseFact[] {
+  const written = new Map(rowsOf(book, 'purchases').map((row) => [row.place, row]));
+  const wentBack = new Map(
+    ledger.moves
+      .filter(({ what }) => what === 'returned to supplier')
+      .map(({ place, valueCoins }) => [place, valueCoins]),
+  );
+  return linesOf(month, ledger).map((line) => {
+    const row = written.get(line.place);
+    const tax = row?.number('tax') ?? null;
+    return {
+      day: line.day,
+      invoice: line.invoice,
+      supplier: line.supplier,
+      material: line.material,
+      quantity: line.quantity.toNumber(),
+      amount: row?.number('amount') ?? 0,
+      tax,
+      taxCoins: line.taxCoins,
+      currency: line.currency,
+      rate: line.rate.toNumber(),
+      rateFrom: line.rateFrom,
+      isReclaimed: line.taxInCostCoins === 0,
+      freightCoins: line.freightCoins,
+      dutyCoins: line.dutyCoins,
+      otherCoins: line.otherCoins,
+      stockCoins: wentBack.get(line.place) ?? line.landedCoins,
+    };
+  });
+}
+
+/**
+ * What it cost to bring the purchases of a month in: rows of `purchase_costs.csv`. Where goods of one invoice came in
+ * over more than one month, each month has the shares of its own lines.
+ */
+export function chargeFacts(month: MonthPeriod, ledger: StockLedger, book: Book): ChargeFact[] {
+  const rateOf = dayRates(book, []);
+  const { currency: own, currencyDigits } = book.settings;
+  const inMonth = linesOf(month, ledger).filter((line) => line.quantity.gt(0) && line.invoice !== '');
+  const facts: ChargeFact[] = [];
+  for (const invoice of new Set(inMonth.map((line) => line.invoice))) {
+    const lines = inMonth.filter((line) => line.invoice === invoice);
+    const all = ledger.purchases.filter((line) => line.invoice === invoice && line.quantity.gt(0));
+    const [first] = all;
+    if (first === undefined) continue;
+    const rows = rowsOf(book, 'purchase_costs').filter((row) => row.text('invoice') === invoice);
+    if (all.length === lines.length) {
+      for (const row of rows) {
+        const amount = row.number('amount');
+        if (amount === null) continue;
+        const day = row.number('date') ?? first.day;
+        const { rate, from } = rateOf(row.text('currency'), day, row.place);
+        facts.push({
+          day: Math.min(Math.max(day, month.first), month.last),
+          invoice,
+          what: row.text('what'),
+          splitBy: row.text('split_by'),
+          amount: exactOf(amount).toNumber(),
+          currency: row.text('currency').toUpperCase() || own,
+          rate: rate.toNumber(),
+          rateFrom: from,
+        });
+      }
+      continue;
+    }
+    for (const [what, of] of shares) {
+      const coins = lines.reduce((sum, line) => sum + of(line), 0);
+      if (coins === 0) continue;
+      facts.push({
+        day: lines[0]?.day ?? month.last,
+        invoice,
+        what,
+        splitBy: 'shares of this month',
+        amount: moneyOf(coins, currencyDigits),
+        currency: own,
+        rate: 1,
+        rateFrom: '',
+      });
+    }
+  }
+  return facts;
+}
+
+const shares: readonly (readonly [string, (line: PurchaseLine) => number])[] = [
+  ['freight', (line) => line.freightCoins],
+  ['duty', (line) => line.dutyCoins],
+  ['other', (line) => line.otherCoins],
+];
+
+function linesOf(month: MonthPeriod, ledger: StockLedger): PurchaseLine[] {
+  return ledger.purchases.filter(({ day }) => day >= month.first && day <= month.last);
+}

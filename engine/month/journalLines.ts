@@ -1,0 +1,148 @@
+import type { MonthPeriod } from './monthPeriod.ts';
+import type { Posting } from './postings.ts';
+
+/** A line of the journal before its amount, which a formula reads from the sheet that it comes from. */
+export interface JournalLine {
+  readonly entry: string;
+  readonly day: number;
+  readonly text: string;
+  readonly posting: Posting;
+  /** Blank where the posting is of no channel. */
+  readonly channel: string;
+  /** What the amount is, in the words of the sheet Journal. */
+  readonly source: string;
+  /** The line of the other sheet; blank where it is a total. */
+  readonly subject: string;
+  readonly side: 'debit' | 'credit';
+}
+
+/** What there is to post in a month. */
+export interface PostedThings {
+  readonly channels: readonly string[];
+  readonly invoices: readonly {
+    readonly line: string;
+    readonly day: number;
+    readonly number: string;
+    readonly supplier: string;
+    readonly isReturn: boolean;
+  }[];
+  readonly charges: readonly {
+    readonly line: string;
+    readonly day: number;
+    readonly invoice: string;
+    readonly what: string;
+  }[];
+  readonly takenTo: readonly {
+    readonly posting: Posting;
+    readonly stock: 'materials' | 'finished goods';
+  }[];
+}
+
+type Leg = readonly [side: 'debit' | 'credit', posting: Posting, source: string, subject?: string];
+
+/**
+ * The lines of a month's journal, entry by entry. In every entry the sources of the debits add up to those of the
+ * credits, so that it balances whatever the amounts are.
+ */
+export function journalLines(month: MonthPeriod, things: PostedThings): JournalLine[] {
+  const lines: JournalLine[] = [];
+  let entries = 0;
+  const post = (day: number, text: string, legs: readonly Leg[], channel = ''): void => {
+    entries += 1;
+    for (const [side, posting, source, subject = ''] of legs)
+      lines.push({ entry: `entry ${entries}`, day, text, posting, channel, source, subject, side });
+  };
+  for (const { line, day, number, supplier, isReturn } of things.invoices) {
+    const goods =
+      number === '' ? (isReturn ? 'goods' : 'Purchases') : `${isReturn ? 'invoice' : 'Invoice'} ${number}`;
+    const text = [isReturn ? `Went back, ${goods}` : goods, supplier].filter((each) => each !== '');
+    post(day, text.join(', '), [
+      ['debit', 'materials', 'invoice, into stock', line],
+      ['debit', 'tax_paid', 'invoice, tax reclaimed', line],
+      ['credit', 'suppliers', 'invoice', line],
+    ]);
+  }
+  for (const { line, day, invoice, what } of things.charges) {
+    post(day, `${sentence(what)} for invoice ${invoice}`, [
+      ['debit', 'materials', 'freight and duty', line],
+      ['credit', 'suppliers', 'freight and duty', line],
+    ]);
+  }
+  post(month.last, 'Returns to suppliers, beside their cost', [
+    ['debit', 'stock_difference', 'returns to suppliers'],
+    ['credit', 'materials', 'returns to suppliers'],
+  ]);
+  post(month.last, 'Pieces made', [
+    ['debit', 'finished_goods', 'made'],
+    ['credit', 'materials', 'made, materials'],
+    ['credit', 'labour_absorbed', 'made, labour'],
+    ['credit', 'overhead_absorbed', 'made, overhead'],
+  ]);
+  for (const channel of things.channels) {
+    post(
+      month.last,
+      `Sales, ${channel}`,
+      [
+        ['debit', 'channel_receivable', 'sales with tax', channel],
+        ['credit', 'sales', 'sales', channel],
+        ['credit', 'tax_collected', 'tax on sales', channel],
+      ],
+      channel,
+    );
+    post(
+      month.last,
+      `Returns, ${channel}`,
+      [
+        ['debit', 'sales_returns', 'returns', channel],
+        ['debit', 'tax_collected', 'tax on returns', channel],
+        ['credit', 'channel_receivable', 'returns with tax', channel],
+      ],
+      channel,
+    );
+    post(
+      month.last,
+      `Fees, ${channel}`,
+      [
+        ['debit', 'fees', 'fees', channel],
+        ['credit', 'channel_receivable', 'fees', channel],
+      ],
+      channel,
+    );
+  }
+  post(month.last, 'Cost of sales, less returns', [
+    ['debit', 'cost_of_sales', 'cost of sales'],
+    ['credit', 'finished_goods', 'cost of sales'],
+  ]);
+  const told = new Set<string>();
+  for (const { posting, stock } of things.takenTo) {
+    const source = `taken from ${stock}`;
+    if (told.has(`${posting}|${source}`)) continue;
+    told.add(`${posting}|${source}`);
+    post(month.last, `${sentence(posting.replaceAll('_', ' '))}, ${stock}`, [
+      ['debit', posting, source, posting],
+      ['credit', stock === 'materials' ? 'materials' : 'finished_goods', source, posting],
+    ]);
+  }
+  for (const [stock, posting] of [
+    ['materials', 'materials'],
+    ['finished goods', 'finished_goods'],
+  ] as const) {
+    post(month.last, `Stocktake of ${stock}`, [
+      ['debit', posting, `stocktake of ${stock}`],
+      ['credit', 'stock_difference', `stocktake of ${stock}`],
+    ]);
+    post(month.last, `Corrections of ${stock}`, [
+      ['debit', posting, `corrections of ${stock}`],
+      ['credit', 'stock_difference', `corrections of ${stock}`],
+    ]);
+    post(month.last, `Changes of closed months, ${stock}`, [
+      ['debit', posting, `changes of closed months, ${stock}`],
+      ['credit', 'stock_difference', `changes of closed months, ${stock}`],
+    ]);
+  }
+  return lines;
+}
+
+function sentence(text: string): string {
+  return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
+}

@@ -1,0 +1,81 @@
+import { dayText } from '../book/day.ts';
+import type { Values } from '../calc/values.ts';
+import { coinsOf, exact, moneyOf } from '../money/exact.ts';
+import type { Plan } from '../sheets/plan.ts';
+import { accountOf, type MonthFigure } from './closedMonth.ts';
+
+/** A line of the journal with its amount, in smallest coins. */
+export interface PostedLine {
+  readonly entry: string;
+  /** As spreadsheets count days. */
+  readonly day: number;
+  readonly code: string;
+  readonly name: string;
+  readonly posting: string;
+  readonly text: string;
+  readonly debitCoins: number;
+  readonly creditCoins: number;
+}
+
+/** The journal of a calculated month. */
+export function postedLines(plan: Plan, values: Values): PostedLine[] {
+  const { currencyDigits } = plan.settings;
+  const coins = (column: string, row: number): number =>
+    coinsOf(exact(values.number('journal', column, row)), currencyDigits);
+  return rowsOf(plan, 'journal').map((row) => {
+    const text = (column: string, sheet = 'journal'): string => String(values.get(sheet, column, row) ?? '');
+    return {
+      entry: text('entry'),
+      day: values.number('journal', 'date', row),
+      code: text('code'),
+      name: text('name'),
+      posting: text('posting', 'posted'),
+      text: text('text'),
+      debitCoins: coins('debit', row),
+      creditCoins: coins('credit', row),
+    };
+  });
+}
+
+/** As the sheets round quantities at the end of a month. */
+const quantityPlaces = 9;
+
+/** What is kept of a month when it is closed: every amount of the journal, and all stock at its end. */
+export function monthFigures(plan: Plan, values: Values): MonthFigure[] {
+  const { currencyDigits } = plan.settings;
+  const amount = (coins: number): string => moneyOf(coins, currencyDigits).toFixed(currencyDigits);
+  // The account too: what is booked elsewhere afterwards is another journal.
+  const journal = new Map<string, { name: string; figure: string; coins: number; code: string }>();
+  for (const line of postedLines(plan, values)) {
+    const figure = line.debitCoins > 0 ? 'debit' : 'credit';
+    const name = `${dayText(line.day)}, ${line.text}: ${line.posting}`;
+    const key = `${name}|${figure}`;
+    // Two invoices may be called alike; together they are still what was closed.
+    const before = journal.get(key)?.coins ?? 0;
+    const coins = before + line.debitCoins + line.creditCoins;
+    journal.set(key, { name, figure, coins, code: line.code });
+  }
+  const stock = (part: string, sheet: string, item: string, quantity: string): MonthFigure[] =>
+    rowsOf(plan, sheet).flatMap((row) => {
+      const name = String(values.get(sheet, item, row) ?? '');
+      const held = exact(values.number(sheet, quantity, row)).toDecimalPlaces(quantityPlaces);
+      const coins = coinsOf(exact(values.number(sheet, 'closing_value', row)), currencyDigits);
+      return [
+        { part, name, figure: 'quantity', value: held.toFixed() },
+        { part, name, figure: 'value', value: amount(coins) },
+      ];
+    });
+  return [
+    ...[...journal.values()].flatMap(({ name, figure, coins, code }) => [
+      { part: 'journal', name, figure, value: amount(coins) },
+      { part: 'journal', name, figure: `${accountOf}${figure}`, value: code },
+    ]),
+    ...stock('materials', 'materials', 'material', 'closing_quantity'),
+    ...stock('finished goods', 'products', 'product', 'closing_pieces'),
+  ];
+}
+
+function rowsOf(plan: Plan, sheet: string): number[] {
+  const count = plan.sheets.find(({ id }) => id === sheet)?.rowCount ?? 0;
+  return Array.from({ length: count }, (_, row) => row);
+}

@@ -1,0 +1,190 @@
+import { dayText } from './book/day.ts';
+import { hasErrors, type Problem, problem } from './book/problem.ts';
+import type { Values } from './calc/values.ts';
+import {
+  type ChangedFigure,
+  type ClosedMonth,
+  changedFigures,
+  closedFile,
+  type MonthFigure,
+  monthOfClosedFile,
+} from './month/closedMonth.ts';
+import { monthFigures, type PostedLine, postedLines } from './month/monthFigures.ts';
+import { type MonthPeriod, monthPeriod } from './month/monthPeriod.ts';
+import type { MonthPlan } from './month/monthPlan.ts';
+import { type History, type MonthSource, monthOfHistory, readHistory } from './monthHistory.ts';
+import type { Plan } from './sheets/plan.ts';
+import type { StockLedger } from './stock/stockLedger.ts';
+
+/** A month for the bookkeeper. */
+export interface MonthBook {
+  readonly month: MonthPeriod;
+  readonly problems: readonly Problem[];
+  readonly plan: Plan;
+  readonly values: Values;
+  readonly journal: readonly PostedLine[];
+  readonly figures: readonly MonthFigure[];
+  /** As it was closed, and what is another figure now. */
+  readonly closed?: ClosedMonth;
+  readonly changes: readonly ChangedFigure[];
+  /** How stock is valued, in words. */
+  readonly stockRule: string;
+}
+
+/**
+ * Makes the workbook of a month: journal, sales, purchases, stock, cost of sales and tax.
+ *
+ * Where the month before is closed, its closing stock is this one's opening stock, whatever the book says by now; the
+ * difference stands in a column of its own. What has changed in closed months is told as problems: an error of the
+ * month that is asked for, something to look at of an earlier one.
+ */
+export function monthBook(
+  given: MonthSource,
+  month: MonthPeriod,
+): MonthBook | { readonly problems: readonly Problem[] } {
+  const { history, problems } = readHistory(given);
+  if (history === undefined || hasErrors(problems)) return { problems };
+  const own = monthOfHistory(history, month, true);
+  const earlier = [...history.closed.keys()].filter((id) => id < month.id);
+  const told = [
+    ...problems,
+    ...history.accounts.problems,
+    ...unmapped(own.plan, own.values),
+    ...own.problems,
+    ...shortages(history.ledger, month),
+    ...earlier.flatMap((id) => changesOf(history, id).problems),
+  ];
+  const { closed, changes, problems: changed } = changesOf(history, month.id, own);
+  return {
+    month,
+    problems: [...told, ...changed.map((each): Problem => ({ ...each, severity: 'error' }))],
+    plan: own.plan,
+    values: own.values,
+    journal: postedLines(own.plan, own.values),
+    figures: monthFigures(own.plan, own.values),
+    ...(closed === undefined ? {} : { closed }),
+    changes,
+    stockRule: ruleWords(history.ledger),
+  };
+}
+
+/** What has changed in the closed months of a book, as things to look at; nothing where none is closed. */
+export function closedMonthProblems(given: MonthSource): readonly Problem[] {
+  if (![...given.closed.keys()].some((file) => monthOfClosedFile(file) !== undefined)) return [];
+  const { history, problems } = readHistory(given);
+  const found = [
+    ...problems.filter(({ code }) => code === 'month-closed'),
+    ...(history === undefined
+      ? []
+      : [...history.closed.keys()].flatMap((id) => changesOf(history, id).problems)),
+  ];
+  return found.map((each) => ({ ...each, severity: 'watch' }));
+}
+
+/** So many figures of a closed month are told one by one. */
+const mostTold = 12;
+
+function changesOf(
+  history: History,
+  id: string,
+  known?: MonthPlan,
+): {
+  readonly closed?: ClosedMonth;
+  readonly changes: readonly ChangedFigure[];
+  readonly problems: readonly Problem[];
+} {
+  const closed = history.closed.get(id);
+  const month = monthPeriod(id);
+  if (closed === undefined || month === undefined) return { changes: [], problems: [] };
+  const { plan, values } = known ?? monthOfHistory(history, month);
+  const changes = changedFigures(closed.figures, monthFigures(plan, values));
+  const file = closedFile(id);
+  const problems = changes.slice(0, mostTold).map(({ part, name, figure, closed: was, now }) =>
+    problem(
+      'month-closed',
+      { file },
+      `${month.name}, ${part}: the ${figure} of “${name}” was closed ${was === null ? 'without a figure' : `as ${was}`} and is ${now ?? 'not there'} now.`,
+      {
+        severity: 'watch',
+        found: now ?? '',
+        accepted: was ?? 'no such line',
+        mend: `Date what came late in an open month; or open the month again with sennit month <book> ${id} --reopen ${id}.`,
+      },
+    ),
+  );
+  const more = changes.length - mostTold;
+  if (more > 0)
+    problems.push(
+      problem(
+        'month-closed',
+        { file },
+        `${more === 1 ? 'One more figure' : `${more} more figures`} of ${month.name} changed since it was closed.`,
+        { severity: 'watch', mend: `See all of them with sennit month <book> ${id} --json.` },
+      ),
+    );
+  return { closed, changes, problems };
+}
+
+/** Postings of the month that no row of `accounts.csv` has an account for, told once. */
+function unmapped(plan: Plan, values: Values): Problem[] {
+  const count = plan.sheets.find(({ id }) => id === 'accounts')?.rowCount ?? 0;
+  const names = new Set<string>();
+  for (let row = 0; row < count; row += 1)
+    if (values.get('accounts', 'mapped', row) === 'no')
+      names.add(String(values.get('accounts', 'posting', row)));
+  if (names.size === 0) return [];
+  return [
+    problem(
+      'cell-missing',
+      { file: 'accounts.csv' },
+      `${names.size === 1 ? 'One posting has' : `${names.size} postings have`} no account code yet: ${[...names].join(', ')}.`,
+      {
+        severity: 'watch',
+        accepted: 'a row for each, such as: sales, , 4000',
+        mend: 'Ask your bookkeeper for the codes and write them into accounts.csv. Until then the journal calls accounts by their postings.',
+      },
+    ),
+  ];
+}
+
+function ruleWords({ rule }: StockLedger): string {
+  const method = rule.method === 'average' ? 'weighted average' : 'first in, first out';
+  const period = rule.periodMonths === 1 ? 'month' : rule.periodMonths === 3 ? 'quarter' : 'year';
+  return rule.timing === 'perpetual'
+    ? `${method}, with every movement`
+    : `${method}, once for a whole ${period}`;
+}
+
+/** So many shortages are told one by one. */
+const mostShortages = 10;
+
+/** Days of the month on which more left than was there; what is still missing at its end, its sheets tell. */
+function shortages({ shortages: all }: StockLedger, month: MonthPeriod): Problem[] {
+  const found = all.filter(({ day }) => day >= month.first && day <= month.last);
+  const told = found.slice(0, mostShortages).map(({ item, day, below, place }) =>
+    problem(
+      'check-failed',
+      place,
+      `On ${dayText(day)} ${item} was ${below.toDecimalPlaces(4)} below nothing: more left than was there.`,
+      {
+        severity: 'watch',
+        accepted: 'stock that came in on that day or before it',
+        mend: 'Enter the purchase, the pieces made or the opening balance that is missing, or correct the day.',
+      },
+    ),
+  );
+  const more = found.length - told.length;
+  if (more > 0)
+    told.push(
+      problem(
+        'check-failed',
+        { file: 'stocktakes.csv' },
+        `${more} more times of the month stock was below nothing.`,
+        {
+          severity: 'watch',
+          mend: 'See all of them with sennit stock.',
+        },
+      ),
+    );
+  return told;
+}
