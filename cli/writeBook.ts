@@ -45,19 +45,23 @@ export function writeBook(
   const all = [...files].map(([name, text]) => prepare(folder, name, text, before.get(name)));
   const old = all.filter((each) => each.before !== undefined);
   const copies = old.length === 0 ? undefined : freeFolder(folder, date);
+  const made: Rewriting[] = [];
   const done: Rewriting[] = [];
   try {
     for (const { name, before: bytes } of old)
       writing(`the copy of ${name}`, () =>
         writeFileSync(join(copies ?? '', name), bytes ?? '', { flag: 'wx' }),
       );
-    for (const each of all) writing(each.name, () => writeWhole(each));
+    for (const each of all) {
+      writing(each.name, () => writeWhole(each));
+      made.push(each);
+    }
     for (const each of all) {
       writing(each.name, () => renameSync(each.beside, each.path));
       done.push(each);
     }
   } catch (error) {
-    takeBack(done, all, copies);
+    takeBack(done, made, copies);
     throw error;
   }
   return copies === undefined ? undefined : basename(copies);
@@ -84,6 +88,9 @@ function writeWhole({ beside, after, mode }: Rewriting): void {
   try {
     writeFileSync(file, after);
     fsyncSync(file);
+  } catch (error) {
+    rmSync(beside, { force: true });
+    throw error;
   } finally {
     closeSync(file);
   }
@@ -100,7 +107,7 @@ function freeFolder(folder: string, date: string): string {
   }
 }
 
-function takeBack(done: readonly Rewriting[], all: readonly Rewriting[], copies: string | undefined): void {
+function takeBack(done: readonly Rewriting[], made: readonly Rewriting[], copies: string | undefined): void {
   let isWhole = true;
   for (const { path, before } of done) {
     try {
@@ -111,6 +118,6 @@ function takeBack(done: readonly Rewriting[], all: readonly Rewriting[], copies:
       isWhole = false;
     }
   }
-  for (const { beside } of all) rmSync(beside, { force: true });
+  for (const { beside } of made) rmSync(beside, { force: true });
   if (copies !== undefined && isWhole) rmSync(copies, { recursive: true, force: true });
 }

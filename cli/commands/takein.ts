@@ -95,9 +95,9 @@ written; what both changed differently is named, and nothing is written unless -
       if (isWritten) {
         const kept = backup === undefined ? '' : `As they were before: ${folder}/${backup}.\n`;
         io.out(
-          `Wrote ${[...report.files.keys()].join(', ')}.\n${kept}See the new prices: ${commandName(io)} price ${folder}\n`,
+          `\nWrote ${[...report.files.keys()].join(', ')}.\n${kept}See the new prices: ${commandName(io)} price ${folder}\n`,
         );
-      } else if (report.files.size > 0 || isRefused) io.out('Nothing was written.\n');
+      } else if (report.files.size > 0 || isRefused) io.out('\nNothing was written.\n');
     });
 }
 

@@ -40,8 +40,7 @@ export interface OriginColumn {
   /** The book's file and column that keep its values, where one does. */
   readonly file?: string;
   readonly column?: string;
-  /** Fingerprint of all its formulas, and those of the shapes that they have. */
-  readonly formulas?: string;
+  /** Fingerprints of the shapes that its formulas have (`formulaShapes`), that of its total among them. */
   readonly shapes?: readonly string[];
 }
 

@@ -19,7 +19,6 @@ const columnShape = v.object({
   kind: v.picklist(numberKinds),
   file: v.exactOptional(text),
   column: v.exactOptional(text),
-  formulas: v.exactOptional(text),
   shapes: v.exactOptional(v.array(text)),
 });
 const sheetShape = v.object({

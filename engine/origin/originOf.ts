@@ -9,6 +9,7 @@ import {
   type OriginRow,
   type OriginSheet,
 } from './origin.ts';
+import { planShapes, type Shapes } from './planShapes.ts';
 
 /** Where a workbook comes from. */
 export interface WrittenFrom {
@@ -24,17 +25,21 @@ export interface WrittenFrom {
 /** What a workbook of this plan has to remember. */
 export function originOf(plan: Plan, from: WrittenFrom): Origin {
   const { files = new Map<string, string>(), foreign = [] } = from;
+  const shapes = planShapes(plan);
   return {
     version: from.version,
     date: from.date,
     settings: plan.settings,
     files: Object.fromEntries([...files].map(([file, text]) => [file, fingerprint(text)])),
-    sheets: plan.sheets.map((sheet) => originSheet(sheet, foreign)),
+    sheets: plan.sheets.map((sheet) => originSheet(sheet, foreign, shapes)),
   };
 }
 
-function originSheet(sheet: PlanSheet, foreign: readonly string[]): OriginSheet {
-  const columns = sheet.columns.map((column) => originColumn(column, foreign));
+function originSheet(sheet: PlanSheet, foreign: readonly string[], shapes: Shapes): OriginSheet {
+  const columns = sheet.columns.map((column) => {
+    const own = shapes(sheet, column);
+    return { ...originColumn(column, foreign), ...(own.length === 0 ? {} : { shapes: own }) };
+  });
   const named = columns.some(isOpen);
   const table = named && sheet.layout === 'table' ? tableOf(sheet, columns) : undefined;
   return {

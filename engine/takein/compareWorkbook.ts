@@ -7,6 +7,7 @@ import type { Comparison } from './comparison.ts';
 import { cellName, heldValue, type LocatedSheet, locateSheets } from './locateSheet.ts';
 import type { OpenedWorkbook } from './openWorkbook.ts';
 import { keyOf } from './sameValue.ts';
+import { watchFormulas } from './watchFormulas.ts';
 
 /** Compares all of a workbook with the book; everything that is found goes into the comparison. */
 export function compareWorkbook(
@@ -63,6 +64,7 @@ export function compareWorkbook(
     if (sheet.origin.layout === 'form') compareForm(comparison, sheet);
     else compareTable(comparison, sheet);
   }
+  watchFormulas(comparison, saved, origin, located);
 }
 
 /** Whether hardly a product or material of the workbook is one of the book. */

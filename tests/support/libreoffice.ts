@@ -23,8 +23,11 @@ const PROFILE_SETTINGS: readonly ProfileSetting[] = [
   ['/org.openoffice.Setup/L10N', 'ooLocale', 'en-US'],
 ];
 
-function profileXml(more: readonly ProfileSetting[]): string {
-  const items = [...PROFILE_SETTINGS, ...more].map(
+function profileXml(more: readonly ProfileSetting[], locale = 'en-US'): string {
+  const usual = PROFILE_SETTINGS.map(
+    ([path, name, value]) => [path, name, value === 'en-US' ? locale : value] as const,
+  );
+  const items = [...usual, ...more].map(
     ([path, name, value]) =>
       `<item oor:path="${path}"><prop oor:name="${name}" oor:op="fuse"><value>${value}</value></prop></item>`,
   );
@@ -159,4 +162,119 @@ export async function recalculatedCells(file: string): Promise<RecalculatedSheet
   return withTemporaryFolder(async (folder) =>
     readSavedValues(await readFile(await convertTo(file, 'xlsx', folder))),
   );
+}
+
+/** Filters by which LibreOffice saves. */
+const FILTERS = { xlsx: 'Calc MS Excel 2007 XML', ods: 'calc8' } as const;
+
+/**
+ * Opens a workbook in LibreOffice, changes it by statements of its Basic, and saves it in one or more formats, as
+ * somebody would who works in it. Within the statements, `doc` is the workbook. Sheets are open to change.
+ *
+ * @param locale in which typed figures (`FormulaLocal`) are read
+ * @param saveAs the paths to save to; their endings say how
+ */
+export async function editInLibreOffice(
+  file: string,
+  statements: readonly string[],
+  saveAs: readonly string[],
+  locale = 'en-US',
+): Promise<void> {
+  const program = findLibreOffice();
+  if (program === undefined) throw new Error('LibreOffice is not installed (no soffice on PATH)');
+  for (const each of saveAs) await rm(each, { force: true });
+  await withTemporaryFolder(async (profile) => {
+    const library = join(profile, 'user', 'basic', 'Standard');
+    await mkdir(join(profile, 'user'), { recursive: true });
+    await writeFile(join(profile, 'user', 'registrymodifications.xcu'), profileXml([], locale));
+    const environment = `-env:UserInstallation=${pathToFileURL(profile).href}`;
+    // A profile that was never started in runs no macro.
+    await run(program, [environment, '--headless', '--norestore', '--terminate_after_init']);
+    for (const [name, xml] of Object.entries(basicLibrary(file, statements, saveAs)))
+      await writeFile(join(library, name), xml);
+    const said = await run(program, [
+      environment,
+      '--headless',
+      '--norestore',
+      'macro:///Standard.Edits.Main',
+    ]);
+    for (const each of saveAs)
+      await access(each).catch(async (cause: unknown) => {
+        const why = await readFile(`${saveAs[0]}.failed`, 'utf8').catch(() => said);
+        throw new Error(`LibreOffice saved nothing: ${why}`, { cause });
+      });
+  });
+}
+
+/** A sub takes so many statements before it becomes too long for the interpreter. */
+const STATEMENTS_A_SUB = 100;
+
+function basicLibrary(
+  file: string,
+  statements: readonly string[],
+  saveAs: readonly string[],
+): Record<string, string> {
+  const parts = Array.from({ length: Math.ceil(statements.length / STATEMENTS_A_SUB) }, (_, at) =>
+    statements.slice(at * STATEMENTS_A_SUB, (at + 1) * STATEMENTS_A_SUB),
+  );
+  const saves = saveAs.map((path) => {
+    const filter = FILTERS[extname(path) === '.ods' ? 'ods' : 'xlsx'];
+    return `how(0).Name = "FilterName" : how(0).Value = "${filter}"\ndoc.storeToURL("${pathToFileURL(path).href}", how())`;
+  });
+  const code = `Global doc As Object
+Sub Main
+  On Error GoTo Failed
+  Dim how(0) As New com.sun.star.beans.PropertyValue
+  how(0).Name = "Hidden" : how(0).Value = True
+  doc = StarDesktop.loadComponentFromURL("${pathToFileURL(file).href}", "_blank", 0, how())
+  doc.enableAutomaticCalculation(False)
+  For at = 0 To doc.Sheets.Count - 1
+    doc.Sheets.getByIndex(at).unprotect("")
+  Next
+${parts.map((_, at) => `  Part${at}`).join('\n')}
+  doc.enableAutomaticCalculation(True)
+  doc.calculateAll
+${saves.join('\n')}
+  doc.close(True)
+Failed:
+  If Err <> 0 Then
+    Open "${saveAs[0] ?? ''}.failed" For Output As #1
+    Print #1, Error$
+    Close #1
+  End If
+  StarDesktop.terminate
+End Sub
+${parts.map((part, at) => `Sub Part${at}\n${part.join('\n')}\nEnd Sub`).join('\n')}
+`;
+  const text = code.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;');
+  const head = '<?xml version="1.0" encoding="UTF-8"?>\n';
+  return {
+    'script.xlb': `${head}<!DOCTYPE library:library PUBLIC "-//OpenOffice.org//DTD OfficeDocument 1.0//EN" "library.dtd">
+<library:library xmlns:library="http://openoffice.org/2000/library" library:name="Standard" library:readonly="false" library:passwordprotected="false"><library:element library:name="Edits"/></library:library>`,
+    'dialog.xlb': `${head}<!DOCTYPE library:library PUBLIC "-//OpenOffice.org//DTD OfficeDocument 1.0//EN" "library.dtd">
+<library:library xmlns:library="http://openoffice.org/2000/library" library:name="Standard" library:readonly="false" library:passwordprotected="false"/>`,
+    'Edits.xba': `${head}<!DOCTYPE script:module PUBLIC "-//OpenOffice.org//DTD OfficeDocument 1.0//EN" "module.dtd">
+<script:module xmlns:script="http://openoffice.org/2000/script" script:name="Edits" script:language="StarBasic">${text}</script:module>`,
+  };
+}
+
+/** A statement that types a text into a cell, as the locale reads it. */
+export function typed(sheet: string, row: number, column: number, text: string): string {
+  return `doc.Sheets.getByName(${basicText(sheet)}).getCellByPosition(${column - 1}, ${row - 1}).FormulaLocal = ${basicText(text)}`;
+}
+
+/** A statement that puts a number, a text or nothing into a cell. */
+export function put(sheet: string, row: number, column: number, value: number | string | null): string {
+  const cell = `doc.Sheets.getByName(${basicText(sheet)}).getCellByPosition(${column - 1}, ${row - 1})`;
+  return typeof value === 'number'
+    ? `${cell}.Value = ${value}`
+    : `${cell}.String = ${basicText(value ?? '')}`;
+}
+
+function basicText(text: string): string {
+  // A text in Basic ends at the end of its line.
+  return text
+    .split('\n')
+    .map((line) => `"${line.replaceAll('"', '""')}"`)
+    .join(' & Chr(10) & ');
 }

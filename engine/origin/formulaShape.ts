@@ -1,0 +1,134 @@
+import { fingerprint } from '../book/fingerprint.ts';
+
+/**
+ * What a formula does, whatever rows it does it with: its functions, signs and figures in order, and of every
+ * reference the sheet and columns. Rows move where a table is sorted or gets longer, and programs spell alike things
+ * otherwise; neither changes the shape.
+ *
+ * @param column names the column of a sheet by its letters; the sheet is undefined for that of the formula
+ */
+export function formulaShapes(
+  column: (sheet: string | undefined, letters: string) => string,
+): (formula: string) => string {
+  // Formulas of a column differ in their row numbers: most are known without being taken apart.
+  const known = new Map<string, string>();
+  return (formula) => {
+    const bare = formula.replace(/(?<=[A-Za-z$])\d+/g, '0');
+    const before = known.get(bare);
+    if (before !== undefined) return before;
+    const parts = formulaTokens(formula).map((token) => {
+      if ('text' in token) return token.text;
+      const { sheet, corners } = token.reference;
+      return [...new Set(corners.map((corner) => column(sheet, corner.replace(/[^A-Z]/g, ''))))].join(':');
+    });
+    const shape = fingerprint(parts.join(' ')).slice(0, 8);
+    known.set(bare, shape);
+    return shape;
+  };
+}
+
+/** A reference of a formula: the sheet as it is called there, and its corners. */
+interface FormulaReference {
+  readonly sheet: string | undefined;
+  /** Column letters and row, with a dollar where they are fixed. */
+  readonly corners: readonly string[];
+}
+
+type Token = { readonly text: string } | { readonly reference: FormulaReference };
+
+/**
+ * The parts of a formula, in one spelling whichever program wrote it down: blanks, digits beyond the twelfth, prefixes of functions and of the
+ * language, separators, quotes of sheet names, and TRUE without its brackets are all the same.
+ */
+function formulaTokens(formula: string): Token[] {
+  const tokens: Token[] = [];
+  const text = formula.replace(/^\s*(?:\w+:)?=/, '');
+  let at = 0;
+  while (at < text.length) {
+    const rest = text.slice(at);
+    const found = pattern.exec(rest);
+    if (found === null) {
+      tokens.push({ text: rest[0] ?? '' });
+      at += 1;
+      continue;
+    }
+    at += found[0].length;
+    const { blank, quoted, open, plain, number, word, sign } = found.groups ?? {};
+    if (blank !== undefined) continue;
+    if (quoted !== undefined) tokens.push({ text: quoted });
+    else if (open !== undefined) tokens.push({ reference: openReference(open) });
+    else if (plain !== undefined) tokens.push({ reference: plainReference(plain) });
+    else if (number !== undefined) tokens.push({ text: String(Number(Number(number).toPrecision(12))) });
+    else if (word !== undefined) tokens.push({ text: plainWord(word) });
+    else tokens.push({ text: sign === ';' ? ',' : (sign ?? '') });
+  }
+  return withoutTruthBrackets(tokens);
+}
+
+const sheetPart = String.raw`(?:'(?:[^']|'')*'|[\p{L}_][\p{L}\p{N}_]*)`;
+const cellPart = String.raw`\$?[A-Za-z]{1,3}\$?[1-9]\d{0,6}`;
+const pattern = new RegExp(
+  [
+    String.raw`(?<blank>\s+)`,
+    '(?<quoted>"(?:[^"]|"")*")',
+    String.raw`(?<open>\[(?:[^\]'"]|'(?:[^']|'')*')*\])`,
+    String.raw`(?<plain>(?:\$?${sheetPart}!)?${cellPart}(?::${cellPart})?(?![\p{L}\p{N}_.(]))`,
+    String.raw`(?<number>(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?)`,
+    String.raw`(?<word>[\p{L}_][\p{L}\p{N}_.]*)`,
+    '(?<sign><>|<=|>=|[-+*/^&=<>(),;%{}:!#])',
+  ]
+    .join('|')
+    .replace(/^/, '^(?:')
+    .replace(/$/, ')'),
+  'u',
+);
+
+function plainWord(word: string): string {
+  return word
+    .replace(
+      /^(?:legacy\.|_xlfn\.|_xlws\.|com\.sun\.star\.sheet\.addin\.\w+\.|COM\.MICROSOFT\.|ORG\.LIBREOFFICE\.)+/i,
+      '',
+    )
+    .toLowerCase();
+}
+
+/** `Sheet!$A$3:$A$9` or `'My sheet'!B2`. */
+function plainReference(text: string): FormulaReference {
+  const cut = text.lastIndexOf('!');
+  return corners(cut < 0 ? undefined : unquoted(text.slice(0, cut)), text.slice(cut + 1).split(':'));
+}
+
+/** `[.A3]`, `[$Sheet.$A$3:.$A$9]` (OpenFormula, 5.8). */
+function openReference(text: string): FormulaReference {
+  let sheet: string | undefined;
+  const parts = text
+    .slice(1, -1)
+    .split(/:(?=(?:[^']*'[^']*')*[^']*$)/)
+    .map((part, at) => {
+      const cut = part.lastIndexOf('.');
+      if (at === 0 && cut > 0) sheet = unquoted(part.slice(0, cut));
+      return part.slice(cut + 1);
+    });
+  return corners(sheet, parts);
+}
+
+function unquoted(name: string): string {
+  const bare = name.replace(/^\$/, '');
+  return bare.startsWith("'") ? bare.slice(1, -1).replaceAll("''", "'") : bare;
+}
+
+function corners(sheet: string | undefined, parts: readonly string[]): FormulaReference {
+  return { sheet, corners: parts.map((part) => part.toUpperCase()) };
+}
+
+/** `TRUE()` and `TRUE` are one. */
+function withoutTruthBrackets(tokens: readonly Token[]): Token[] {
+  const isText = (token: Token | undefined, text: string): boolean =>
+    token !== undefined && 'text' in token && token.text === text;
+  return tokens.filter((token, at) => {
+    const first = isText(token, '(') && isText(tokens[at + 1], ')') ? at - 1 : undefined;
+    const second = isText(token, ')') && isText(tokens[at - 1], '(') ? at - 2 : undefined;
+    const before = tokens[first ?? second ?? -1];
+    return !(isText(before, 'true') || isText(before, 'false'));
+  });
+}
