@@ -22,6 +22,14 @@ import { addWorkbook } from './commands/workbook.ts';
 import { type ExitCode, Hindrance, type Io, type Outcome } from './io.ts';
 import { version } from './version.ts';
 
+/** As a maker comes to them: the same groups and order as in the README. */
+const groups = [
+  ['A book and its prices', [addNew, addCheck, addPrice, addPriceList, addBreakEven, addMix]],
+  ['Cord and the bench', [addCord, addFit, addCut, addCards]],
+  ['What if', [addWhatIf, addSensitivity, addSolve, addRisk, addReport]],
+  ['Workbooks, stock and the month', [addWorkbook, addTakein, addStock, addVariance, addMonth]],
+] as const;
+
 /**
  * Runs the program in-process.
  *
@@ -57,29 +65,9 @@ Start here:
 Exit codes: 0 done; 1 the book has errors, or a file is in the way; 2 wrong command line;
 3 a fault of Sennit's own.`,
     );
-  for (const add of [
-    addNew,
-    addCheck,
-    addPrice,
-    addPriceList,
-    addCord,
-    addFit,
-    addCut,
-    addBreakEven,
-    addMix,
-    addStock,
-    addVariance,
-    addCards,
-    addReport,
-    addWhatIf,
-    addSensitivity,
-    addSolve,
-    addRisk,
-    addWorkbook,
-    addTakein,
-    addMonth,
-  ]) {
-    add(program, io, outcome);
+  for (const [heading, commands] of groups) {
+    program.commandsGroup(`${heading}:`);
+    for (const add of commands) add(program, io, outcome);
   }
   try {
     await program.parseAsync([...args], { from: 'user' });
