@@ -26,7 +26,7 @@ Examples:
   $ sennit check my-book --json`,
     )
     .action((folder: string, options: Options) => {
-      const priced = priceBook(readSource(io, folder));
+      const priced = priceBook({ ...readSource(io, folder), strict: true });
       const { plan } = priced;
       const problems = [...priced.problems, ...(hasErrors(priced.problems) ? [] : stockProblems(priced))];
       if (hasErrors(problems)) outcome.exitCode = 1;
