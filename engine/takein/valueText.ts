@@ -159,7 +159,10 @@ function inManner(value: number, { kind }: FieldSchema, settings: Settings, mode
   const number = /[\d.,'’\s]*\d/.exec(model)?.[0] ?? '';
   const digits = (decimal === 'comma' ? /,(\d+)$/ : /\.(\d+)$/).exec(number)?.[1]?.length ?? 0;
   const plain = plainNumber(keptNumber(value), decimal);
-  const padded = kind === 'money' || kind === 'money_per_unit' ? withDecimals(plain, digits, decimal) : plain;
+  // Coins stand in full where there are any.
+  const coins = kind === 'money' && !Number.isInteger(value) ? settings.currencyDigits : 0;
+  const isMoney = kind === 'money' || kind === 'money_per_unit';
+  const padded = isMoney ? withDecimals(plain, Math.max(digits, coins), decimal) : plain;
   const text = isGrouped(model, settings) ? grouped(padded, decimal) : padded;
   const sign = /^-/.test(model) || value < 0 || isWords(kind);
   return number.trim() === '' || sign ? text : model.replace(number.trim(), () => text);

@@ -185,7 +185,7 @@ describe('what a maker may do to a workbook', () => {
       changed(bytesOf(name), (book) => {
         const wage = page(book, 'Rates').getCell(`B${rowOf(page(book, 'Rates'), 'Wage')}`);
         wage.value = value;
-        if (value instanceof Date) wage.numFmt = 'yyyy-mm-dd';
+        if (value instanceof Date) wage.style = { ...wage.style, numFmt: 'yyyy-mm-dd' };
       });
     expect(told(takenIn(demoBook('metric'), await typed('metric', '20,75')))).toEqual([
       'Rates , Wage: 19,5 -> 20,75',
