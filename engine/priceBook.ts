@@ -26,6 +26,8 @@ export interface Source {
   readonly made?: ReadonlyMap<string, Table>;
   /** Figures to take for once instead of those of `book.yaml`, as text in the book's own notation. */
   readonly figures?: readonly OtherFigure[];
+  /** Faults in tables that no price depends on are errors too. */
+  readonly strict?: boolean;
 }
 
 /** A figure of `book.yaml` that a command was given. */
@@ -71,13 +73,20 @@ export function openBook(source: Source): OpenedBook {
   const { definitions, problems: sheetProblems } = assemble([...source.sheets, ...own]);
   const schema = bookSchema(definitions);
   const read = readBook(source.book, schema, source.tables);
-  const problems = [...read.problems, ...sheetProblems];
+  const told = source.strict === true ? read.problems : withoutApart(read.problems, schema);
+  const problems = [...told, ...sheetProblems];
   const book = {
     ...read.book,
     record: withFigures(read.book, source.figures ?? [], schema, problems),
     tables: new Map([...read.book.tables, ...(source.made ?? [])]),
   };
   return hasErrors(sheetProblems) ? { problems, definitions } : { problems, definitions, book };
+}
+
+/** A slip in what happened need not stop a price: sales of a product that is made no more, for one. */
+function withoutApart(problems: readonly Problem[], { tables }: BookSchema): Problem[] {
+  const apart = new Set(tables.flatMap((each) => (each.apart === true ? [`${each.table}.csv`] : [])));
+  return problems.map((each) => (apart.has(each.where.file) ? { ...each, severity: 'watch' } : each));
 }
 
 /**

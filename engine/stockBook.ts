@@ -29,7 +29,7 @@ export interface StockBook extends Priced {
  * Without days it is the period of the last thing that happened, to its day.
  */
 export function stockBook(source: Source, question: StockQuestion = {}): StockBook {
-  const asked = { ...source, figures: [...(source.figures ?? []), ...figuresOf(question)] };
+  const asked = { ...source, strict: true, figures: [...(source.figures ?? []), ...figuresOf(question)] };
   const first = priceBook(asked);
   const { book, plan, values } = first;
   if (book === undefined || plan === undefined || values === undefined || hasErrors(first.problems))

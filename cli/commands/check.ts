@@ -27,7 +27,7 @@ Examples:
     )
     .action((folder: string, options: Options) => {
       const source = readMonthSource(io, folder);
-      const priced = priceBook(source.source);
+      const priced = priceBook({ ...source.source, strict: true });
       const { plan } = priced;
       const read = [...priced.problems, ...(hasErrors(priced.problems) ? [] : stockProblems(priced))];
       // Prices stand whatever has changed in a closed month, so that is something to look at.

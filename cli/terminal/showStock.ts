@@ -1,18 +1,7 @@
-import {
-  type Settings,
-  type StockItemReport,
-  type StockReport,
-  type StockRoll,
-  showNumber,
-  showValue,
-} from '../../engine/index.ts';
-import type { ShowHow } from './showPrices.ts';
+import { type StockItemReport, type StockReport, type StockRoll, showValue } from '../../engine/index.ts';
+import { showBelow, showCounted, showUsed } from './showCounted.ts';
+import { amount, money, right, type StockHow } from './stockFigures.ts';
 import { type TableColumn, type TableRow, table, wrap } from './table.ts';
-
-interface StockHow extends ShowHow {
-  /** What was asked: what is there, what came and went, or the movements of one item. */
-  readonly view: 'on hand' | 'roll' | 'movements';
-}
 
 const kinds = [
   { kind: 'material', title: 'Materials' },
@@ -31,28 +20,15 @@ export function showStock(report: StockReport, how: StockHow): string {
         ? rolls(report, how)
         : movements(report, how)),
     how.view === 'movements' ? '' : sums(report, how),
-    used(report, how),
-    counted(report, how),
-    lines(below(report, how)),
+    showUsed(report, how),
+    showCounted(report, how),
+    lines(showBelow(report, how)),
     how.view === 'movements' ? '' : next(report, how),
   ];
   return `${parts
     .map((part) => part.trimEnd())
     .filter((part) => part !== '')
     .join('\n\n')}\n`;
-}
-
-function money(value: number, { settings }: { readonly settings: Settings }): string {
-  return showValue(value, 'money', settings);
-}
-
-/** Finished pieces are whole; of materials decimals stand under each other. */
-function amount(value: number, how: StockHow, kind: StockItemReport['kind'] = 'material'): string {
-  return showNumber(value, kind === 'product' ? 0 : 2, how.settings);
-}
-
-function kindOf(report: StockReport, name: string): StockItemReport['kind'] {
-  return report.items.find(({ item }) => item === name)?.kind ?? 'material';
 }
 
 function wayText({ method, timing, period }: StockReport): string {
@@ -64,8 +40,6 @@ function summary(report: StockReport, how: StockHow): string {
   const { totals, currency, to } = report;
   return `Stock at the end of ${to}: ${money(totals.closingValue ?? 0, how)} ${currency}, of it materials ${money(totals.closingMaterials ?? 0, how)} and finished pieces ${money(totals.closingProducts ?? 0, how)} (${wayText(report)}).`;
 }
-
-const right = (heading: string): TableColumn => ({ heading, align: 'right' });
 
 function onHand(report: StockReport, how: StockHow): string {
   const columns: TableColumn[] = [
@@ -205,68 +179,6 @@ function sums(report: StockReport, how: StockHow): string {
       : `Goods given back had cost ${money(lost, how)} more than was paid back; that is an expense beside stock.`;
   const texts = [sales, returned].filter((text) => text !== '').flatMap((text) => wrap(text, how.width));
   return `${table(columns, rows, how.width, how.style)}\n${texts.join('\n')}`;
-}
-
-/** Materials whose use was measured: what pieces should have taken, and what they did. */
-function used(report: StockReport, how: StockHow): string {
-  const measured = report.use.filter(({ isMeasured }) => isMeasured);
-  if (measured.length === 0) return '';
-  const columns: TableColumn[] = [
-    { heading: 'Used for pieces', align: 'left' },
-    { heading: 'For', align: 'left' },
-    right('Should take'),
-    right('Was taken'),
-    right('Beyond'),
-    right('Of it'),
-  ];
-  const rows = measured.map((each) => [
-    each.material,
-    each.product ?? 'all',
-    amount(each.normal, how),
-    amount(each.taken, how),
-    amount(each.beyond, how),
-    each.beyondRatio === null ? 'none' : showValue(each.beyondRatio, 'percent', how.settings),
-  ]);
-  return table(columns, rows, how.width, how.style);
-}
-
-function counted(report: StockReport, how: StockHow): string {
-  if (report.counts.length === 0) return '';
-  const columns: TableColumn[] = [
-    { heading: 'Counted', align: 'left' },
-    { heading: 'Item', align: 'left' },
-    right('Expected'),
-    right('Counted'),
-    right('More or less'),
-    right(report.currency),
-  ];
-  const rows = report.counts.map((each) => [
-    each.date,
-    each.item,
-    amount(each.expected, how, kindOf(report, each.item)),
-    amount(each.counted, how, kindOf(report, each.item)),
-    amount(each.difference, how, kindOf(report, each.item)),
-    money(each.value, how),
-  ]);
-  return table(columns, rows, how.width, how.style);
-}
-
-/** Where more left than there was; one line an item, with its worst day. */
-function below(report: StockReport, how: StockHow): string[] {
-  const worst = new Map<string, StockReport['shortages'][number]>();
-  for (const each of report.shortages)
-    if (each.below > (worst.get(each.item)?.below ?? 0)) worst.set(each.item, each);
-  if (worst.size === 0) return [];
-  return [
-    how.style.watch(
-      'More left than there was. It is valued at the last known cost until what comes in corrects it.',
-    ),
-    ...[...worst.values()].map(
-      (each) =>
-        `${each.item}: ${amount(-each.below, how, kindOf(report, each.item))} on ${each.date} (${each.source}).`,
-    ),
-    'Look for a purchase, a row of made.csv or an opening balance that is missing.',
-  ];
 }
 
 function next(report: StockReport, how: StockHow): string {

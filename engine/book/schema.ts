@@ -32,6 +32,8 @@ export interface TableSchema {
   readonly joined?: readonly { readonly id: string; readonly from: readonly string[] }[];
   /** A row that names a product with a size run stands for one row a size; see `sizeRuns.ts`. */
   readonly eachSize?: boolean;
+  /** No price depends on it, so that a fault in it need not stop one. */
+  readonly apart?: boolean;
   /** A book without this table cannot be priced. */
   readonly needed: boolean;
 }

@@ -53,6 +53,7 @@ export function bookSchema(definitions: readonly SheetDefinition[]): BookSchema 
         ),
         eachSize: definition.each_size ?? false,
         needed: neededTables.includes(table),
+        ...(definition.apart === true ? { apart: true } : {}),
         ...(definition.belongs === undefined ? {} : { belongs: definition.belongs }),
       });
     } else {

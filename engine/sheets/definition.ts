@@ -74,6 +74,8 @@ export interface SheetDefinition {
   readonly stands_for?: string | undefined;
   /** Several rows of the table may have the same key; whoever uses them adds them up. */
   readonly repeats?: boolean | undefined;
+  /** No price depends on its table: a fault in it stops only the commands that read it. */
+  readonly apart?: boolean | undefined;
   readonly columns: readonly ColumnDefinition[];
   readonly at: Place;
 }

@@ -73,6 +73,7 @@ const sheetShape = v.strictObject({
   only_with_rows: v.optional(v.boolean()),
   stands_for: v.optional(name),
   repeats: v.optional(v.boolean()),
+  apart: v.optional(v.boolean()),
   columns: v.pipe(v.array(columnShape), v.minLength(1)),
 });
 

@@ -120,4 +120,17 @@ describe('sennit stock', () => {
     expect(short.out).toContain('thing went below nothing on 2026-01-02, by 2.');
     expect((await runCli(['check', starter])).out).not.toContain('below nothing');
   });
+
+  it('a product that is made no more stops stock and check, and no price', async () => {
+    const gone = { sales: [['2026-01-02', 'shop', 'old thing', 2, 5]] };
+    await inFreshFolder(async (folder) => {
+      const path = writeBook(join(folder, 'book'), tradeBook(gone));
+      expect((await runCli(['price', path])).exitCode).toBe(0);
+      for (const command of ['check', 'stock', 'variance']) {
+        const { exitCode, out, err } = await runCli([command, path]);
+        expect(exitCode).toBe(1);
+        expect(out + err).toContain('sales.csv, row 2, column product: “old thing” is not in products.');
+      }
+    });
+  });
 });

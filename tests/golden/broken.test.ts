@@ -4,7 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { type ProblemCode, problemCodes } from '../../engine/book/problem.ts';
 import { problemsText, problemText } from '../../engine/book/problemText.ts';
-import { demoBook, priceFiles } from '../support/books.ts';
+import { priceBook } from '../../engine/priceBook.ts';
+import { type BookText, demoBook, sourceOf } from '../support/books.ts';
 
 /**
  * One kind of mistake a file, and word for word what a maker is told about it. A file dropped into `broken/`
@@ -47,6 +48,9 @@ function edited(files: Map<string, string>, edit: Edit): void {
   }
 }
 
+/** As `sennit check` reads a book: what happened must be right too. */
+const checkFiles = (book: BookText) => priceBook({ ...sourceOf(book), strict: true });
+
 const seen = new Set<ProblemCode>();
 
 const untouched = new Map<string, ReadonlySet<string>>();
@@ -55,7 +59,7 @@ const untouched = new Map<string, ReadonlySet<string>>();
 function toldAnyway(base: Case['base']): ReadonlySet<string> {
   const known = untouched.get(base);
   if (known !== undefined) return known;
-  const texts = new Set(priceFiles(demoBook(base)).problems.map(problemText));
+  const texts = new Set(checkFiles(demoBook(base)).problems.map(problemText));
   untouched.set(base, texts);
   return texts;
 }
@@ -63,7 +67,7 @@ function toldAnyway(base: Case['base']): ReadonlySet<string> {
 function told(given: Case): string {
   const files = demoBook(given.base);
   for (const edit of given.edits) edited(files, edit);
-  const { problems } = priceFiles(files);
+  const { problems } = checkFiles(files);
   for (const each of problems) seen.add(each.code);
   return problemsText(problems.filter((each) => !toldAnyway(given.base).has(problemText(each))));
 }

@@ -12,8 +12,8 @@ describe('shares by largest remainder', () => {
   });
 
   it.each([
-    [13, [2.67, 6.92, 4.17], [2, 7, 4]], // a stored worked answer; quotas scaled, as their sum is not quite 13
-    [7, [50, 30, 20], [4, 2, 1]],
+    [13, [2.67, 6.92, 4.17], [2, 7, 4]], // a worked answer, source not kept; quotas scaled, as their sum is not quite 13
+    [7, [50, 30, 20], [4, 2, 1]], // inputs: infinitelexicon.com/largestremainder; shares worked out by hand
     [10_000, [1, 1, 1], [3334, 3333, 3333]],
     [5, [3, 7], [2, 3]], // 1.5 and 3.5: of equal remainders the earlier one gets the coin
     [-5, [3, 7], [-2, -3]],

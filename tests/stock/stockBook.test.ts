@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { dayText } from '../../engine/book/day.ts';
 import { evaluate } from '../../engine/calc/evaluate.ts';
@@ -204,4 +205,137 @@ describe('what the tables say', () => {
     expect(values.number('stock_totals', 'closing_value', 0)).toBe(60);
     expect(values.number('stock_totals', 'corrected_value', 0)).toBe(20);
   });
+});
+
+describe('what was taken for pieces', () => {
+  const taken = (book: BookText) => {
+    const { ledger } = valued(book);
+    const of = (material: string): { into: [string, number][]; beyond: [string, number][] } => {
+      const moves = ledger.moves.filter(({ item }) => item === material);
+      const told = (what: string): [string, number][] =>
+        moves.filter((each) => each.what === what).map((each) => [each.partner, -each.quantity.toNumber()]);
+      return { into: told('used'), beyond: told('waste') };
+    };
+    return of;
+  };
+  const two = (used: string): BookText =>
+    new Map([
+      ...tradeBook({
+        stocktakes: [['2026-01-01', 'blank', 1000, 1000]],
+        made: [
+          ['2026-03-05', 'thing', 10, '', ''],
+          ['2026-03-09', 'other', 10, '', ''],
+          ['2026-04-02', 'thing', 10, '', ''],
+        ],
+      }),
+      ['products.csv', 'product,weave,over_cord,finished_length\nthing,bar,cord,1\nother,bar,cord,1\n'],
+      ['parts.csv', 'product,material,quantity\nthing,blank,1\nother,blank,3\n'],
+      ['work.csv', 'for,step,minutes_per_piece\nthing,make,1\nother,make,1\n'],
+      ['used.csv', `date,item,quantity,reason,product\n${used}`],
+    ]);
+
+  it('is what they should take where nothing is written', () => {
+    expect(taken(two(''))('blank')).toEqual({
+      into: [
+        ['thing', 10],
+        ['other', 30],
+        ['thing', 10],
+      ],
+      beyond: [],
+    });
+  });
+
+  it('is shared out over the pieces of its month, less as far as it goes, more as waste', () => {
+    expect(taken(two('2026-03-31,blank,20,made,\n'))('blank').into).toEqual([
+      ['thing', 5],
+      ['other', 15],
+      ['thing', 10],
+    ]);
+    const more = taken(two('2026-03-20,blank,30,made,\n2026-03-31,blank,14,made,\n'))('blank');
+    expect(more).toEqual({
+      into: [
+        ['thing', 10],
+        ['other', 30],
+        ['thing', 10],
+      ],
+      beyond: [
+        ['thing', 1],
+        ['other', 3],
+      ],
+    });
+  });
+
+  it('is that of one product where a row names it', () => {
+    const { into, beyond } = taken(two('2026-03-31,blank,36,made,other\n2026-03-31,blank,8,made,\n'))(
+      'blank',
+    );
+    expect(into).toEqual([
+      ['thing', 8],
+      ['other', 30],
+      ['thing', 10],
+    ]);
+    expect(beyond).toEqual([['other', 6]]);
+  });
+
+  it('adds up to what is written, however it divides', () => {
+    for (const written of [0.1, 7.77, 39.99, 40, 40.01, 123.45]) {
+      const { into, beyond } = taken(two(`2026-03-31,blank,${written},made,\n`))('blank');
+      const march = [...into.slice(0, 2), ...beyond].reduce((sum, [, quantity]) => sum + quantity, 0);
+      expect(march).toBeCloseTo(written, 9);
+    }
+  });
+
+  it('is waste, and to be looked at, where nothing was made of it', () => {
+    const { problems } = stockBook(sourceOf(two('2026-02-10,blank,5,made,\n')));
+    expect(problems.find(({ where }) => where.file === 'used.csv')).toMatchObject({
+      severity: 'watch',
+      where: { row: 2 },
+    });
+    expect(taken(two('2026-02-10,blank,5,made,\n'))('blank').beyond).toEqual([['', 5]]);
+  });
+});
+
+it('foots whatever happened', () => {
+  const day = fc.integer({ min: 1, max: 28 }).map((each) => `2026-03-${String(each).padStart(2, '0')}`);
+  const size = fc.integer({ min: 1, max: 60 });
+  fc.assert(
+    fc.property(
+      fc.array(fc.tuple(day, size, fc.integer({ min: 0, max: 5000 })), { maxLength: 6 }),
+      fc.array(fc.tuple(day, size), { minLength: 1, maxLength: 6 }),
+      fc.array(fc.tuple(day, size, fc.constantFrom('made', 'waste', 'gift')), { maxLength: 4 }),
+      fc.array(
+        fc.tuple(
+          day,
+          fc.integer({ min: -5, max: 60 }).filter((each) => each !== 0),
+        ),
+        { maxLength: 6 },
+      ),
+      fc.option(fc.integer({ min: 0, max: 100 })),
+      fc.constantFrom(...ways),
+      (bought, made, used, sold, count, way) => {
+        const book = tradeBook({
+          blankPrice: 1.37,
+          wastePercent: 4,
+          wage: 11.11,
+          minutes: 3,
+          overhead: 77,
+          hours: 13,
+          purchases: bought.map(([date, quantity, cents], at) => [
+            date,
+            `A${at}`,
+            'blank',
+            quantity,
+            cents / 100,
+          ]),
+          made: made.map(([date, pieces]) => [date, 'thing', pieces, '', '']),
+          used: used.map(([date, quantity, reason]) => [date, 'blank', quantity, reason, '']),
+          sales: sold.map(([date, pieces]) => [date, 'shop', 'thing', pieces, pieces]),
+          stocktakes: count === null ? [] : [['2026-03-15', 'blank', count, '']],
+        });
+        const { values } = valued(book, { ...way, from: '2026-03-08', to: '2026-03-20' });
+        expect(values.get('start', 'sums', 0)).toBe('all well');
+      },
+    ),
+    { numRuns: 30 },
+  );
 });

@@ -242,3 +242,46 @@ describe('first in, first out', () => {
     );
   });
 });
+
+/** The methods once more, piece by piece with plain lists and fractions of coins: an independent check. */
+function reckoned(moves: readonly Move[], method: ValuingRule['method']): number {
+  let pieces: number[] = [];
+  let left = 0;
+  for (const { quantity, ownCoins = 0 } of moves) {
+    const count = quantity.toNumber();
+    if (count > 0) pieces.push(...Array<number>(count).fill(ownCoins / count));
+    if (method === 'average') {
+      const mean = pieces.reduce((sum, each) => sum + each, 0) / pieces.length;
+      pieces = pieces.map(() => mean);
+    }
+    if (count < 0) left += pieces.splice(0, -count).reduce((sum, each) => sum + each, 0);
+  }
+  return left;
+}
+
+describe.each(methods)('piece by piece, by %s', (method) => {
+  it('costs the same', () => {
+    const step = fc.record({
+      in: fc.boolean(),
+      count: fc.integer({ min: 1, max: 9 }),
+      coins: fc.integer({ min: 0, max: 9999 }),
+    });
+    fc.assert(
+      fc.property(fc.array(step, { minLength: 2, maxLength: 30 }), (steps) => {
+        let onHand = 0;
+        const moves = steps.flatMap((each, at) => {
+          if (!each.in && each.count > onHand) return [];
+          onHand += each.in ? each.count : -each.count;
+          return [
+            each.in
+              ? move(july(1) + at, 'bought', each.count, { ownCoins: each.coins })
+              : move(july(1) + at, 'used', -each.count),
+          ];
+        });
+        const told = valueItem(moves, exact(1), { ...fifo, method }).moves;
+        const out = told.reduce((sum, { what, valueCoins }) => (what === 'used' ? sum - valueCoins : sum), 0);
+        expect(Math.abs(out - reckoned(moves, method))).toBeLessThanOrEqual(0.5 + 1e-6);
+      }),
+    );
+  });
+});
