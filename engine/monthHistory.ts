@@ -47,7 +47,7 @@ export function readHistory({ source, sheets, closed: files, sha256 }: MonthSour
   readonly history?: History;
   readonly problems: readonly Problem[];
 } {
-  const opened = openBook(source);
+  const opened = openBook({ ...source, strict: true });
   const { plan, values, problems: all } = priceOpened(opened);
   // What is to look at in prices is no matter of a month.
   const problems: Problem[] = [
