@@ -66,7 +66,9 @@ export function priceBook(source: Source): Priced {
   if (plan === undefined || values === undefined) return priced;
   const { problems } = readScenarios(withAskingPrices(plan, values));
   const ranges = readRanges(plan);
-  return { ...priced, problems: [...priced.problems, ...problems, ...ranges.problems] };
+  // No price depends on a range, and a wage may have gone beyond its own: whoever asks for the risk is stopped by it.
+  const uncertain = ranges.problems.map((each): Problem => ({ ...each, severity: 'watch' }));
+  return { ...priced, problems: [...priced.problems, ...problems, ...uncertain] };
 }
 
 /** The first half of the path: reads book and sheets. */

@@ -75,6 +75,7 @@ export function shapeOf(
   return made(input, form, mover, how, {
     low: sizes.get('low'),
     likely,
+    given: sizes.has('likely'),
     high: sizes.get('high'),
     spread: given.spread,
   });
@@ -94,6 +95,8 @@ function zeroChange(given: GivenRange, end: (typeof ends)[number]): string {
 interface Sizes {
   readonly low: number | undefined;
   readonly likely: number;
+  /** Whether likely was written down; else it is the figure as it stands. */
+  readonly given: boolean;
   readonly high: number | undefined;
   readonly spread: number | undefined;
 }
@@ -103,19 +106,23 @@ function made(
   form: ShapeWord,
   mover: Mover,
   how: Alteration['how'],
-  { low, likely, high, spread }: Sizes,
+  { low, likely, given, high, spread }: Sizes,
 ): UncertainInput | RangeFault {
   if (low !== undefined && low > likely)
     return at(
       'low',
-      `Low is more than likely.`,
+      given ? 'Low is more than likely.' : 'Low is more than the figure as it stands.',
       'low, likely and high in rising order',
       'Put them in order; a blank likely is the figure as it stands.',
     );
   if (high !== undefined && high < likely)
     return at(
       'high',
-      form === 'uniform' ? 'High is less than low.' : 'High is less than likely.',
+      form === 'uniform'
+        ? 'High is less than low.'
+        : given
+          ? 'High is less than likely.'
+          : 'High is less than the figure as it stands.',
       'low, likely and high in rising order',
       'Put them in order; a blank likely is the figure as it stands.',
     );
@@ -167,7 +174,7 @@ function asNormal(
   input: string,
   mover: Mover,
   how: Alteration['how'],
-  { low, likely, high, spread }: Sizes,
+  { low, likely, high, spread }: Omit<Sizes, 'given'>,
 ): UncertainInput | RangeFault {
   if (spread !== undefined) {
     if (how === 'amount')
@@ -205,7 +212,7 @@ function asLognormal(
   input: string,
   mover: Mover,
   how: Alteration['how'],
-  { low, likely, high, spread }: Sizes,
+  { low, likely, high, spread }: Omit<Sizes, 'given'>,
 ): UncertainInput | RangeFault {
   if (how === 'amount')
     return at(
