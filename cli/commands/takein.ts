@@ -1,4 +1,4 @@
-import { readFileSync, statSync } from 'node:fs';
+import { existsSync, readFileSync, statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { type Command, Option } from 'commander';
 import type { TakeinReport } from '../../engine/takeinBook.ts';
@@ -71,6 +71,10 @@ written; what both changed differently is named, and nothing is written unless -
           `“${file}” does not end in .xlsx or .ods, so its book is not known.\n  Give the folder of the book after it.`,
           2,
         );
+      if (given === undefined && !existsSync(resolve(io.folder, folder)))
+        throw new Hindrance(
+          `There is no folder “${folder}”, so the book of ${file} is not known.\n  Give the folder of the book after it: ${commandName(io)} takein ${file} my-book`,
+        );
       const bytes = readWorkbook(io, file);
       const source = readSource(io, folder);
       // Loaded here and not at the start: no other command reads workbooks.
@@ -103,6 +107,8 @@ written; what both changed differently is named, and nothing is written unless -
 
 function readWorkbook(io: Io, file: string): Uint8Array {
   const path = resolve(io.folder, file);
+  if (!existsSync(path))
+    throw new Hindrance(`There is no file “${file}”.\n  Give the workbook that sennit workbook wrote.`);
   if (reading(file, () => statSync(path)).size > longestWorkbook)
     throw new Hindrance(`${file} is larger than 200 MB; that cannot be the workbook of a book.`);
   return reading(file, () => readFileSync(path));

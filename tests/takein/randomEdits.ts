@@ -40,8 +40,8 @@ function other(
   draw: () => number,
 ): number | string | undefined {
   const pick = <T>(from: readonly T[]): T | undefined => from[Math.floor(draw() * from.length)];
-  // Other texts are read for what they say.
-  const free = ['name', 'remark', 'supplier', 'colour', 'family', 'size_is', 'source', 'use'];
+  // Other texts are read for what they say; a family may be named by a price break.
+  const free = ['name', 'remark', 'supplier', 'colour', 'size_is', 'source', 'use'];
   if (column.kind === 'text')
     return !free.includes(column.id) ? undefined : `${pick(words)} ${Math.floor(draw() * 1000)}`;
   if (column.of === 'materials' && typeof before === 'string') {
