@@ -42,6 +42,7 @@ export function bigBook(starter: BookFiles, products: number): Map<string, strin
     'set_prices.csv',
     'make.csv',
     'sales_mix.csv',
+    'price_breaks.csv',
     'scenarios.csv',
     'ranges.csv',
     ...historyTables,
