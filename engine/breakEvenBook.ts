@@ -1,12 +1,11 @@
-import { type BookValue, joinKeys, type Table } from './book/book.ts';
+import type { BookValue, Table } from './book/book.ts';
 import { hasErrors, type Problem } from './book/problem.ts';
 import { readField } from './book/readTable.ts';
 import type { FieldSchema } from './book/schema.ts';
-import { isFailure, type Values } from './calc/values.ts';
 import { openBook, type Priced, priceBook, priceOpened, type Source } from './priceBook.ts';
 import { bookSchema } from './sheets/bookSchema.ts';
-import type { Plan } from './sheets/plan.ts';
 import { assemble } from './sheets/readDefinitions.ts';
+import { heldPrices } from './whatif/prices.ts';
 
 /** Figures of the break-even to take for once instead of the book's, as text in the book's own notation. */
 export interface BreakEvenQuestion {
@@ -41,19 +40,11 @@ export function breakEvenBook(source: Source, question: BreakEvenQuestion): Pric
   );
   if (found.length > 0 || plan === undefined || values === undefined || hasErrors(problems))
     return { ...priced, problems: [...problems, ...found] };
-  // A price that is reckoned from its cost would move with the overhead: it is held, as if set by hand.
-  const setPrices = heldPrices(plan, values, book.tables.get('set_prices'));
+  const overheads = overheadTable(value, book.tables.get('overheads'));
   // Scenarios and ranges have been read with the book: they may name an overhead that stands in for none now.
-  return priceOpened(
-    openBook({
-      ...asked,
-      made: new Map([
-        ...(source.made ?? []),
-        ['overheads', overheadTable(value, book.tables.get('overheads'))],
-        ['set_prices', setPrices],
-      ]),
-    }),
-  );
+  const opened = openBook({ ...asked, made: new Map([...(source.made ?? []), ['overheads', overheads]]) });
+  // A price that is reckoned from its cost would move with the overhead: it is held, as if set by hand.
+  return priceOpened(opened, (each) => heldPrices(each, values));
 }
 
 function overheadField(source: Source): FieldSchema {
@@ -78,38 +69,5 @@ function overheadTable(perMonth: BookValue, before: Table | undefined): Table {
       ]),
     ),
     places: [{ file: '--overhead' }],
-  };
-}
-
-/** The table set_prices with every asking price in it; what else its rows say stays. */
-function heldPrices(plan: Plan, values: Values, before: Table | undefined): Table {
-  const text = (column: string, row: number): BookValue => {
-    const value = values.get('prices', column, row);
-    return isFailure(value) || typeof value === 'boolean' ? null : value;
-  };
-  const old = new Map(
-    Array.from({ length: before?.rowCount ?? 0 }, (_, row) => [
-      joinKeys([before?.columns.get('product')?.[row], before?.columns.get('channel')?.[row]]),
-      row,
-    ]),
-  );
-  const rowCount = plan.sheets.find(({ id }) => id === 'prices')?.rowCount ?? 0;
-  const rows = Array.from({ length: rowCount }, (_, row) => row);
-  const held = ['product', 'channel', 'asking'];
-  const names = new Set([...held, ...(before?.columns.keys() ?? [])]);
-  return {
-    name: 'set_prices',
-    rowCount,
-    columns: new Map(
-      [...names].map((id) => [
-        id,
-        rows.map((row): BookValue => {
-          if (held.includes(id)) return text(id, row);
-          const at = old.get(joinKeys([text('product', row), text('channel', row)]));
-          return at === undefined ? null : (before?.columns.get(id)?.[at] ?? null);
-        }),
-      ]),
-    ),
-    places: rows.map(() => ({ file: 'set_prices.csv' })),
   };
 }

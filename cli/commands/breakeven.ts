@@ -1,10 +1,10 @@
 import type { Command } from 'commander';
 import { type BreakEvenReport, breakEvenBook, breakEvenReport, hasErrors } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
-import { commandName } from '../commandName.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
 import { showBreakEven, tellBreakEven } from '../terminal/showBreakEven.ts';
+import { showHow } from '../terminal/showHow.ts';
 import { showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
 
@@ -76,11 +76,7 @@ takings, benchHours and withinHours. Null means that no number of pieces does it
         return;
       }
       const how = {
-        width: io.columns ?? 80,
-        style,
-        settings: plan.settings,
-        book: folder,
-        command: commandName(io),
+        ...showHow(io, style, plan.settings, folder),
         isChosen: options.product !== undefined || options.channel !== undefined,
       };
       io.out(options.plain ? tellBreakEven(report, how) : showBreakEven(report, how));

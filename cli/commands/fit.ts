@@ -13,12 +13,12 @@ import {
   writeBack,
 } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
-import { commandName } from '../commandName.ts';
 import { editTextFile } from '../editTextFile.ts';
 import { writing } from '../hindered.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
 import { fitTitle, showFit } from '../terminal/showFit.ts';
+import { showHow } from '../terminal/showHow.ts';
 import { showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
 
@@ -110,12 +110,8 @@ predictionErrorRatio (spread_percent in weaves.csv), extraRatio, expectedOffcutR
       }
       io.out(
         showFit(report, {
-          width: io.columns ?? 80,
-          style,
-          settings: plan.settings,
+          ...showHow(io, style, plan.settings, folder),
           plain: options.plain === true,
-          book: folder,
-          command: commandName(io),
         }),
       );
       if (options.svg !== undefined) io.out(`Drawn: ${options.svg}\n`);

@@ -1,10 +1,10 @@
 import type { Command } from 'commander';
 import { hasErrors, type MixOptions, mixBook, parseNumber, priceBook } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
-import { commandName } from '../commandName.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { solverFromFile } from '../solverFile.ts';
 import { json } from '../terminal/json.ts';
+import { showHow } from '../terminal/showHow.ts';
 import { showMix, tellMix } from '../terminal/showMix.ts';
 import { showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
@@ -82,14 +82,7 @@ before tax) and benchHours; bestWhole also proven. Null means none.`,
         io.out(json({ ...report, problems }));
         return;
       }
-      const how = {
-        width: io.columns ?? 80,
-        style,
-        settings: plan.settings,
-        book: folder,
-        command: commandName(io),
-        withStock: options.stock === true,
-      };
+      const how = { ...showHow(io, style, plan.settings, folder), withStock: options.stock === true };
       io.out(options.plain ? tellMix(report, how) : showMix(report, how));
     });
 }

@@ -15,12 +15,12 @@ import {
   monthReport,
 } from '../../engine/index.ts';
 import { readMonthSource } from '../bookFolder.ts';
-import { commandName } from '../commandName.ts';
 import { writing } from '../hindered.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { outputFile } from '../outputFile.ts';
 import { sha256 } from '../sha256.ts';
 import { json } from '../terminal/json.ts';
+import { showHow } from '../terminal/showHow.ts';
 import { showMonth, tellMonth } from '../terminal/showMonth.ts';
 import { showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
@@ -143,11 +143,7 @@ and overhead; journal has entry, date, account, name, posting, text, debit and c
         return;
       }
       const how = {
-        width: io.columns ?? 80,
-        style,
-        settings: made.plan.settings,
-        book: folder,
-        command: commandName(io),
+        ...showHow(io, style, made.plan.settings, folder),
         written,
         sheets: made.plan.sheets.length,
         closes,

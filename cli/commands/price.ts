@@ -1,9 +1,9 @@
 import type { Command } from 'commander';
 import { hasErrors, type PriceReport, priceBook, priceReport } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
-import { commandName } from '../commandName.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
+import { showHow } from '../terminal/showHow.ts';
 import { showChannel, showCosts, showPrices, tellPrices } from '../terminal/showPrices.ts';
 import { showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
@@ -59,13 +59,7 @@ weightGPerM or weightG, weightFrom, breakingStrengthN and stretchRatio; null is 
         io.out(json(report));
         return;
       }
-      const how = {
-        width: io.columns ?? 80,
-        style,
-        settings: plan.settings,
-        book: folder,
-        command: commandName(io),
-      };
+      const how = showHow(io, style, plan.settings, folder);
       if (options.costs) io.out(showCosts(report, how));
       else if (channel !== undefined) io.out(showChannel(report, channel, how));
       else io.out(options.plain ? tellPrices(report, how) : showPrices(report, how));

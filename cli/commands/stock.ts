@@ -1,9 +1,9 @@
 import type { Command } from 'commander';
 import { hasErrors, type StockReport, stockBook, stockReport } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
-import { commandName } from '../commandName.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
+import { showHow } from '../terminal/showHow.ts';
 import { showProblems } from '../terminal/showProblems.ts';
 import { showStock } from '../terminal/showStock.ts';
 import { styleFor } from '../terminal/style.ts';
@@ -88,11 +88,7 @@ and standardUnitCost. moves, use, counts and shortages have one entry a row.`,
       }
       io.out(
         showStock(report, {
-          width: io.columns ?? 80,
-          style,
-          settings: plan.settings,
-          book: folder,
-          command: commandName(io),
+          ...showHow(io, style, plan.settings, folder),
           view:
             options.item !== undefined
               ? 'movements'

@@ -1,9 +1,8 @@
 import type { Command } from 'commander';
 import type { PriceRule, Swept } from '../../engine/index.ts';
-import { commandName } from '../commandName.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
-import type { ShowHow } from '../terminal/showPrices.ts';
+import { type ShowHow, showHow } from '../terminal/showHow.ts';
 import { showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
 
@@ -60,5 +59,5 @@ export function tellSwept<Report>(
     return;
   }
   const { settings } = priced.plan;
-  io.out(show(report, { width: io.columns ?? 80, style, settings, book: folder, command: commandName(io) }));
+  io.out(show(report, showHow(io, style, settings, folder)));
 }

@@ -1,9 +1,9 @@
 import type { Command } from 'commander';
 import { hasErrors, stockBook, varianceReport } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
-import { commandName } from '../commandName.ts';
 import type { Io, Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
+import { showHow } from '../terminal/showHow.ts';
 import { showProblems } from '../terminal/showProblems.ts';
 import { showVariance } from '../terminal/showVariance.ts';
 import { styleFor } from '../terminal/style.ts';
@@ -57,13 +57,7 @@ without overheads_paid.csv). materials, use and products have one entry a row, w
         io.out(json(report));
         return;
       }
-      const how = {
-        width: io.columns ?? 80,
-        style,
-        settings: plan.settings,
-        book: folder,
-        command: commandName(io),
-      };
+      const how = showHow(io, style, plan.settings, folder);
       io.out(showVariance(report, how));
     });
 }

@@ -1,9 +1,9 @@
 import type { Command } from 'commander';
 import { type WhatIfReport, whatIfBook } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
-import { commandName } from '../commandName.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
+import { showHow } from '../terminal/showHow.ts';
 import { showProblems } from '../terminal/showProblems.ts';
 import { showWhatIf, tellWhatIf } from '../terminal/showWhatIf.ts';
 import { styleFor } from '../terminal/style.ts';
@@ -85,13 +85,7 @@ held is with today's asking prices, kept with those that keep the margins (null 
         io.out(json(report));
         return;
       }
-      const how = {
-        width: io.columns ?? 80,
-        style,
-        settings: priced.plan.settings,
-        book: folder,
-        command: commandName(io),
-      };
+      const how = showHow(io, style, priced.plan.settings, folder);
       io.out(options.plain ? tellWhatIf(report, channel, how) : showWhatIf(report, channel, how));
     });
 }

@@ -6,7 +6,7 @@ import {
   showTrimmed,
   showValue,
 } from '../../engine/index.ts';
-import type { ShowHow } from './showPrices.ts';
+import type { ShowHow } from './showHow.ts';
 import { type TableColumn, table, wrap } from './table.ts';
 
 interface BreakEvenHow extends ShowHow {

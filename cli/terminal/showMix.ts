@@ -1,5 +1,5 @@
 import { type MixReport, type MixRow, showNumber, showTrimmed, showValue } from '../../engine/index.ts';
-import type { ShowHow } from './showPrices.ts';
+import type { ShowHow } from './showHow.ts';
 import { type TableColumn, table, wrap } from './table.ts';
 
 interface MixHow extends ShowHow {

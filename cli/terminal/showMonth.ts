@@ -1,5 +1,5 @@
 import { type MonthReport, type StockMonth, showValue } from '../../engine/index.ts';
-import type { ShowHow } from './showPrices.ts';
+import type { ShowHow } from './showHow.ts';
 import { count } from './showProblems.ts';
 import { type TableColumn, table, wrap } from './table.ts';
 

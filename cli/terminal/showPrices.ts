@@ -3,22 +3,12 @@ import {
   convertWeight,
   type PriceReport,
   type ProductPrice,
-  type Settings,
   showNumber,
   showValue,
 } from '../../engine/index.ts';
+import type { ShowHow } from './showHow.ts';
 import { count } from './showProblems.ts';
-import type { Style } from './style.ts';
 import { type TableColumn, type TableRow, table, widest, wrap } from './table.ts';
-
-export interface ShowHow {
-  readonly width: number;
-  readonly style: Style;
-  readonly settings: Settings;
-  /** The book as the user named it and the program as it was called, for what to do next. */
-  readonly book: string;
-  readonly command: string;
-}
 
 /** Stands after a price that is under its floor; the line under the table says so in words. */
 const underFloorMark = '!';

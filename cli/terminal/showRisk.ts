@@ -1,7 +1,7 @@
 import { type RiskLine, type RiskReport, showNumber, showTrimmed } from '../../engine/index.ts';
 import { foldRows } from './foldRows.ts';
 import { capital, pricesText, resultText } from './resultText.ts';
-import type { ShowHow } from './showPrices.ts';
+import type { ShowHow } from './showHow.ts';
 import { type TableColumn, type TableRow, table, wrap } from './table.ts';
 
 const narrowestName = 14;

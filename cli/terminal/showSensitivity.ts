@@ -3,7 +3,7 @@ import { showTrimmed } from '../../engine/index.ts';
 import { barMarks, sideBar } from './bars.ts';
 import { foldRows } from './foldRows.ts';
 import { capital, pricesText, resultText, resultTitle } from './resultText.ts';
-import type { ShowHow } from './showPrices.ts';
+import type { ShowHow } from './showHow.ts';
 import { table, textWidth, widest, wrap } from './table.ts';
 
 const firstLines = 12;

@@ -1,6 +1,6 @@
 import type { CheckedAnswer, NewFinding, SolvedPoint, SolveReport } from '../../engine/index.ts';
 import { capital, fineText, pricesText, resultText } from './resultText.ts';
-import type { ShowHow } from './showPrices.ts';
+import type { ShowHow } from './showHow.ts';
 import { wrap } from './table.ts';
 
 const mostFindings = 3;

@@ -1,6 +1,6 @@
 import type { SweepTableReport } from '../../engine/index.ts';
 import { capital, pricesText, resultText, resultTitle } from './resultText.ts';
-import type { ShowHow } from './showPrices.ts';
+import type { ShowHow } from './showHow.ts';
 import { type TableColumn, table, textWidth, widest, wrap } from './table.ts';
 
 /** Results over the steps of one input, or one grid a result over two. */

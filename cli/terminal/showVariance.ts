@@ -1,5 +1,5 @@
 import { showNumber, showValue, type VarianceReport } from '../../engine/index.ts';
-import type { ShowHow } from './showPrices.ts';
+import type { ShowHow } from './showHow.ts';
 import { type TableColumn, table, wrap } from './table.ts';
 
 const right = (heading: string): TableColumn => ({ heading, align: 'right' });

@@ -5,7 +5,7 @@ import {
   type WhatIfReport,
   type WhatIfScenario,
 } from '../../engine/index.ts';
-import type { ShowHow } from './showPrices.ts';
+import type { ShowHow } from './showHow.ts';
 import { count, showProblems } from './showProblems.ts';
 import { type TableColumn, type TableRow, table, widest, wrap } from './table.ts';
 

@@ -1,5 +1,5 @@
 import { type StockItemReport, type StockReport, showNumber, showValue } from '../../engine/index.ts';
-import type { ShowHow } from './showPrices.ts';
+import type { ShowHow } from './showHow.ts';
 import type { TableColumn } from './table.ts';
 
 export interface StockHow extends ShowHow {
