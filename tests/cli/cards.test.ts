@@ -1,23 +1,11 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { CardReport } from '../../engine/index.ts';
 import { inFreshFolder, runCli } from '../support/runCli.ts';
+import { onFreshBook, writesOneFile } from '../support/writtenFile.ts';
 
-/** Runs `cards` on a fresh starter book called mine, after the test has changed it. */
-function cards(
-  args: readonly string[],
-  change: (folder: string) => void = () => {},
-  look: (folder: string) => void = () => {},
-): ReturnType<typeof runCli> {
-  return inFreshFolder(async (folder) => {
-    await runCli(['new', 'mine'], { folder });
-    change(folder);
-    const result = await runCli(['cards', 'mine', ...args], { folder });
-    look(folder);
-    return result;
-  });
-}
+const cards = onFreshBook('cards');
 
 async function report(...args: readonly string[]): Promise<CardReport> {
   const { out, err } = await cards([...args, '--json']);
@@ -107,42 +95,7 @@ describe('sennit cards', () => {
     expect(err).toContain(mend);
   });
 
-  it('does not write over a file unless told to', async () => {
-    const kept = (folder: string): void => writeFileSync(join(folder, 'mine-cards.html'), 'mine');
-    const { exitCode, err } = await cards([], kept, (folder) => {
-      expect(readFileSync(join(folder, 'mine-cards.html'), 'utf8')).toBe('mine');
-    });
-    expect(exitCode).toBe(1);
-    expect(err).toContain('mine-cards.html is there already; nothing was written.');
-    const replaced = await cards(['--replace'], kept, (folder) => {
-      expect(readFileSync(join(folder, 'mine-cards.html'), 'utf8')).toContain('<article');
-    });
-    expect(replaced.exitCode).toBe(0);
-  });
-
-  it('leaves nothing half-written where it cannot write', async () => {
-    const { exitCode, err } = await cards(
-      ['--out', 'shelf/cards.html'],
-      (folder) => writeFileSync(join(folder, 'shelf'), ''),
-      (folder) => {
-        expect(readdirSync(folder).sort()).toEqual(['mine', 'shelf']);
-      },
-    );
-    expect(exitCode).toBe(1);
-    expect(err).toMatch(/shelf\/cards\.html could not be written: /);
-    const away = await cards(['--out', 'away/cards.html']);
-    expect(away.err).toContain('there is no such folder');
-  });
-
-  it('writes into a folder that is there', async () => {
-    await cards(
-      ['--out', 'bench/cards.html'],
-      (folder) => mkdirSync(join(folder, 'bench')),
-      (folder) => {
-        expect(existsSync(join(folder, 'bench', 'cards.html'))).toBe(true);
-      },
-    );
-  });
+  writesOneFile(cards, 'mine-cards.html', '<article');
 
   it('says what is wrong with the book, and with a table of what to make', async () => {
     const broken = (folder: string): void => {

@@ -3,22 +3,10 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { PriceList } from '../../engine/index.ts';
 import { inFreshFolder, runCli } from '../support/runCli.ts';
+import { onFreshBook } from '../support/writtenFile.ts';
 import { writtenBook } from '../support/xlsxParts.ts';
 
-/** Runs `pricelist` on a fresh starter book called mine, after the test has changed it. */
-function pricelist(
-  args: readonly string[],
-  change: (folder: string) => void = () => {},
-  look: (folder: string) => void = () => {},
-): ReturnType<typeof runCli> {
-  return inFreshFolder(async (folder) => {
-    await runCli(['new', 'mine'], { folder });
-    change(folder);
-    const result = await runCli(['pricelist', 'mine', ...args], { folder });
-    look(folder);
-    return result;
-  });
-}
+const pricelist = onFreshBook('pricelist');
 
 /** Changes a table of the book. */
 function edit(folder: string, table: string, change: (text: string) => string): void {

@@ -1,22 +1,10 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { inFreshFolder, runCli } from '../support/runCli.ts';
+import { onFreshBook, writesOneFile } from '../support/writtenFile.ts';
 
-/** Runs `report` on a fresh starter book called mine, after the test has changed it. */
-function report(
-  args: readonly string[],
-  change: (folder: string) => void = () => {},
-  look: (folder: string) => void = () => {},
-): ReturnType<typeof runCli> {
-  return inFreshFolder(async (folder) => {
-    await runCli(['new', 'mine'], { folder });
-    change(folder);
-    const result = await runCli(['report', 'mine', ...args], { folder });
-    look(folder);
-    return result;
-  });
-}
+const report = onFreshBook('report');
 
 /** Changes the text of one of the book's files. */
 function edit(folder: string, name: string, from: string, to: string): void {
@@ -107,42 +95,7 @@ describe('sennit report', () => {
     expect(err).toContain(mend);
   });
 
-  it('does not write over a file unless told to', async () => {
-    const kept = (folder: string): void => writeFileSync(join(folder, 'mine-report.html'), 'mine');
-    const { exitCode, err } = await report([], kept, (folder) => {
-      expect(readFileSync(join(folder, 'mine-report.html'), 'utf8')).toBe('mine');
-    });
-    expect(exitCode).toBe(1);
-    expect(err).toContain('mine-report.html is there already; nothing was written.');
-    const replaced = await report(['--replace'], kept, (folder) => {
-      expect(readFileSync(join(folder, 'mine-report.html'), 'utf8')).toContain('<main');
-    });
-    expect(replaced.exitCode).toBe(0);
-  });
-
-  it('leaves nothing half-written where it cannot write', async () => {
-    const { exitCode, err } = await report(
-      ['--out', 'shelf/report.html'],
-      (folder) => writeFileSync(join(folder, 'shelf'), ''),
-      (folder) => {
-        expect(readdirSync(folder).sort()).toEqual(['mine', 'shelf']);
-      },
-    );
-    expect(exitCode).toBe(1);
-    expect(err).toMatch(/shelf\/report\.html could not be written: /);
-    const away = await report(['--out', 'away/report.html']);
-    expect(away.err).toContain('there is no such folder');
-  });
-
-  it('writes into a folder that is there', async () => {
-    await report(
-      ['--out', 'desk/report.html'],
-      (folder) => mkdirSync(join(folder, 'desk')),
-      (folder) => {
-        expect(existsSync(join(folder, 'desk', 'report.html'))).toBe(true);
-      },
-    );
-  });
+  writesOneFile(report, 'mine-report.html', '<main');
 
   it('says what is wrong with the book and leaves nothing behind', async () => {
     const broken = (folder: string): void =>
