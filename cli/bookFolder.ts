@@ -3,6 +3,7 @@ import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import {
   type BookFiles,
+  type ClosedFiles,
   type MonthSource,
   readSheetFiles,
   type SheetFile,
@@ -96,13 +97,12 @@ export function decode(bytes: Uint8Array): string {
 
 /** A book with its closed months, and the shipped sheets of a month. */
 export function readMonthSource(io: Io, given: string): MonthSource {
-  const source = readSource(io, given);
+  return { source: readSource(io, given), sheets: shippedSheets('month'), closed: readClosed(io, given) };
+}
+
+/** The files of a book's closed months. */
+export function readClosed(io: Io, given: string): ClosedFiles {
   const closed = join(resolve(io.folder, given), 'closed');
-  return {
-    source,
-    sheets: shippedSheets('month'),
-    closed:
-      existsSync(closed) && statSync(closed).isDirectory() ? textFiles(closed, 'closed/', '.csv') : new Map(),
-    sha256,
-  };
+  const isThere = existsSync(closed) && statSync(closed).isDirectory();
+  return { files: isThere ? textFiles(closed, 'closed/', '.csv') : new Map(), sha256 };
 }

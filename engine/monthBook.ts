@@ -9,10 +9,15 @@ import {
   type MonthFigure,
   monthOfClosedFile,
 } from './month/closedMonth.ts';
-import { monthFigures, type PostedLine, postedLines } from './month/monthFigures.ts';
-import { type MonthPeriod, monthPeriod } from './month/monthPeriod.ts';
-import type { MonthPlan } from './month/monthPlan.ts';
-import { type History, type MonthSource, monthOfHistory, readHistory } from './monthHistory.ts';
+import type { PostedLine } from './month/monthFigures.ts';
+import { type MonthPeriod, monthAfter, monthPeriod } from './month/monthPeriod.ts';
+import {
+  type History,
+  type MonthOfHistory,
+  type MonthSource,
+  monthOfHistory,
+  readHistory,
+} from './monthHistory.ts';
 import type { Plan } from './sheets/plan.ts';
 import type { StockLedger } from './stock/stockLedger.ts';
 
@@ -45,14 +50,13 @@ export function monthBook(
   const { history, problems } = readHistory(given);
   if (history === undefined || hasErrors(problems)) return { problems };
   const own = monthOfHistory(history, month, true);
-  const earlier = [...history.closed.keys()].filter((id) => id < month.id);
   const told = [
     ...problems,
     ...history.accounts.problems,
     ...unmapped(own.plan, own.values),
     ...own.problems,
     ...shortages(history.ledger, month),
-    ...earlier.flatMap((id) => changesOf(history, id).problems),
+    ...unposted(history, month.id),
   ];
   const { closed, changes, problems: changed } = changesOf(history, month.id, own);
   return {
@@ -60,8 +64,8 @@ export function monthBook(
     problems: [...told, ...changed.map((each): Problem => ({ ...each, severity: 'error' }))],
     plan: own.plan,
     values: own.values,
-    journal: postedLines(own.plan, own.values),
-    figures: monthFigures(own.plan, own.values),
+    journal: own.journal,
+    figures: own.figures,
     ...(closed === undefined ? {} : { closed }),
     changes,
     stockRule: ruleWords(history.ledger),
@@ -70,15 +74,48 @@ export function monthBook(
 
 /** What has changed in the closed months of a book, as things to look at; nothing where none is closed. */
 export function closedMonthProblems(given: MonthSource): readonly Problem[] {
-  if (![...given.closed.keys()].some((file) => monthOfClosedFile(file) !== undefined)) return [];
+  if (![...given.closed.files.keys()].some((file) => monthOfClosedFile(file) !== undefined)) return [];
   const { history, problems } = readHistory(given);
   const found = [
     ...problems.filter(({ code }) => code === 'month-closed'),
-    ...(history === undefined
-      ? []
-      : [...history.closed.keys()].flatMap((id) => changesOf(history, id).problems)),
+    ...(history === undefined ? [] : unposted(history)),
   ];
   return found.map((each) => ({ ...each, severity: 'watch' }));
+}
+
+/**
+ * What has changed in closed months and is posted in no month yet; before a month, where one is given. What a later
+ * closed month has posted is settled.
+ */
+function unposted(history: History, before?: string): Problem[] {
+  const problems: Problem[] = [];
+  let run: string[] = [];
+  for (const id of history.closed.keys()) {
+    const month = monthPeriod(id);
+    if (month === undefined || (before !== undefined && id >= before)) continue;
+    run.push(id);
+    const next = monthAfter(month);
+    if (next.id !== before && history.closed.has(next.id)) continue;
+    if (isLate(monthOfHistory(history, next)))
+      problems.push(...run.flatMap((each) => changesOf(history, each).problems));
+    run = [];
+  }
+  return problems;
+}
+
+/** The month posts something of closed ones. */
+function isLate({ journal, plan, values }: MonthOfHistory): boolean {
+  const moved = (sheet: string, column: string): boolean =>
+    Array.from(
+      { length: plan.sheets.find(({ id }) => id === sheet)?.rowCount ?? 0 },
+      (_, row) => values.number(sheet, column, row) !== 0,
+    ).some((each) => each);
+  // A quantity may have changed and no value.
+  return (
+    journal.some((line) => line.isLate) ||
+    moved('materials', 'late_quantity') ||
+    moved('products', 'late_pieces')
+  );
 }
 
 /** So many figures of a closed month are told one by one. */
@@ -87,7 +124,7 @@ const mostTold = 12;
 function changesOf(
   history: History,
   id: string,
-  known?: MonthPlan,
+  known?: MonthOfHistory,
 ): {
   readonly closed?: ClosedMonth;
   readonly changes: readonly ChangedFigure[];
@@ -96,30 +133,29 @@ function changesOf(
   const closed = history.closed.get(id);
   const month = monthPeriod(id);
   if (closed === undefined || month === undefined) return { changes: [], problems: [] };
-  const { plan, values } = known ?? monthOfHistory(history, month);
-  const changes = changedFigures(closed.figures, monthFigures(plan, values));
+  const changes = changedFigures(closed.figures, (known ?? monthOfHistory(history, month)).figures);
   const file = closedFile(id);
-  const problems = changes.slice(0, mostTold).map(({ part, name, figure, closed: was, now }) =>
-    problem(
-      'month-closed',
-      { file },
-      `${month.name}, ${part}: the ${figure} of “${name}” was closed ${was === null ? 'without a figure' : `as ${was}`} and is ${now ?? 'not there'} now.`,
-      {
-        severity: 'watch',
-        found: now ?? '',
-        accepted: was ?? 'no such line',
-        mend: `Date what came late in an open month; or open the month again with sennit month <book> ${id} --reopen ${id}.`,
-      },
-    ),
-  );
+  const problems = changes
+    .slice(0, mostTold)
+    .map(({ part, name, figure, closed: was, now }) =>
+      problem(
+        'month-closed',
+        { file },
+        `${month.name}, ${part}: the ${figure} of “${name}” was closed ${was === null ? 'without a figure' : `as ${was}`} and is ${now ?? 'not there'} now.`,
+        { severity: 'watch' },
+      ),
+    );
   const more = changes.length - mostTold;
-  if (more > 0)
+  if (changes.length > 0)
     problems.push(
       problem(
         'month-closed',
         { file },
-        `${more === 1 ? 'One more figure' : `${more} more figures`} of ${month.name} changed since it was closed.`,
-        { severity: 'watch', mend: `See all of them with sennit month <book> ${id} --json.` },
+        `${changes.length === 1 ? 'One figure' : `${changes.length} figures`} of ${month.name} changed since it was closed${more > 0 ? ` (all of them: sennit month <book> ${id} --json)` : ''}.`,
+        {
+          severity: 'watch',
+          mend: `Leave it, and the first month that is still open posts the difference. Or open the month again with sennit month <book> ${id} --reopen ${id}.`,
+        },
       ),
     );
   return { closed, changes, problems };

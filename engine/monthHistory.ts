@@ -4,10 +4,15 @@ import { readTable } from './book/readTable.ts';
 import type { TableSchema } from './book/schema.ts';
 import type { Values } from './calc/values.ts';
 import { exact } from './money/exact.ts';
-import { type ClosedMonth, monthOfClosedFile, readClosed } from './month/closedMonth.ts';
-import type { VarianceFact } from './month/monthFacts.ts';
-import { type ClosedStock, monthFactsOf, stockKey } from './month/monthFactsOf.ts';
-import { type MonthPeriod, monthBefore, monthPeriod } from './month/monthPeriod.ts';
+import { type ClosedMonth, type MonthFigure, termsPart } from './month/closedMonth.ts';
+import { type ClosedFiles, readClosedMonths, termsOfClosed } from './month/closedMonths.ts';
+import { keptChannels, termFigures } from './month/keptTerms.ts';
+import { lateFacts } from './month/lateFacts.ts';
+import { lateLines } from './month/lateLines.ts';
+import type { MonthFacts, VarianceFact } from './month/monthFacts.ts';
+import { type ClosedStock, channelFacts, monthFactsOf, stockKey } from './month/monthFactsOf.ts';
+import { monthFigures, type PostedLine, postedLines } from './month/monthFigures.ts';
+import { type MonthPeriod, monthBefore } from './month/monthPeriod.ts';
 import { type MonthPlan, monthPlan } from './month/monthPlan.ts';
 import { Accounts } from './month/postings.ts';
 import { varianceFacts, withVariances } from './month/varianceFacts.ts';
@@ -24,10 +29,8 @@ export interface MonthSource {
   readonly source: Source;
   /** The shipped sheets of a month, read. */
   readonly sheets: readonly SheetFile[];
-  /** Months that are closed: their files' text by name (`closed/2026-10.csv`). */
-  readonly closed: ReadonlyMap<string, string>;
-  /** The digest of a text in hexadecimal digits. */
-  readonly sha256: (text: string) => string;
+  /** Months that are closed. */
+  readonly closed: ClosedFiles;
 }
 
 /** The book with its history valued, from which every month is made. */
@@ -40,10 +43,18 @@ export interface History {
   readonly accounts: Accounts;
   readonly definitions: readonly SheetDefinition[];
   readonly closed: ReadonlyMap<string, ClosedMonth>;
+  /** Months that were made already, without their variances, by their names (2026-10). */
+  readonly made: Map<string, MonthOfHistory>;
+}
+
+/** A month with what is handed over of it. */
+export interface MonthOfHistory extends MonthPlan {
+  readonly journal: readonly PostedLine[];
+  readonly figures: readonly MonthFigure[];
 }
 
 /** Reads a book, values what happened in it, and reads its closed months. */
-export function readHistory({ source, sheets, closed: files, sha256 }: MonthSource): {
+export function readHistory({ source, sheets, closed: closedFiles }: MonthSource): {
   readonly history?: History;
   readonly problems: readonly Problem[];
 } {
@@ -56,20 +67,24 @@ export function readHistory({ source, sheets, closed: files, sha256 }: MonthSour
   ];
   if (opened.book === undefined || plan === undefined || values === undefined || hasErrors(problems))
     return { problems };
-  const { ledger, problems: ofStock } = stockLedger(opened.book, plan, values);
-  const closed = new Map<string, ClosedMonth>();
-  for (const [file, text] of [...files].sort(([one], [other]) => (one < other ? -1 : 1))) {
-    const month = monthOfClosedFile(file);
-    if (month === undefined || monthPeriod(month) === undefined) continue;
-    const read = readClosed(file, text, sha256);
-    problems.push(...read.problems);
-    if (read.closed !== undefined) closed.set(month, read.closed);
-  }
+  const { closed, problems: unreadable } = readClosedMonths(closedFiles);
+  problems.push(...unreadable);
+  const { ledger, problems: ofStock } = stockLedger(opened.book, plan, values, termsOfClosed(closed));
   const { definitions, problems: faults } = assemble(sheets);
   if (hasErrors(faults)) throw new Error(`The month's sheets: ${faults[0]?.message}`);
   const accounts = new Accounts(opened.book.tables.get('accounts'), postingWords(source));
   return {
-    history: { opened, book: opened.book, plan, values, ledger, accounts, definitions, closed },
+    history: {
+      opened,
+      book: opened.book,
+      plan,
+      values,
+      ledger,
+      accounts,
+      definitions,
+      closed,
+      made: new Map(),
+    },
     problems: [...problems, ...ofStock],
   };
 }
@@ -98,18 +113,55 @@ function postingWords({ tables }: Source): ReturnType<typeof readTable>['table']
 }
 
 /**
- * A month by its history and by what the month before was closed with.
+ * A month by its history, by what the month before was closed with, and by what has changed in closed months since.
  *
  * @param isWhole with its variances
  */
-export function monthOfHistory(history: History, month: MonthPeriod, isWhole = false): MonthPlan {
+export function monthOfHistory(history: History, month: MonthPeriod, isWhole = false): MonthOfHistory {
+  const known = history.made.get(month.id);
+  if (known !== undefined && !isWhole) return known;
   const { opened, book, plan, values, ledger, accounts, definitions, closed } = history;
+  const digits = book.settings.currencyDigits;
+  const today = channelFacts(plan, values);
+  const channels = keptChannels(closed.get(month.id)?.figures ?? [], today);
   const before = closed.get(monthBefore(month).id);
-  const stock = before === undefined ? undefined : closingStock(before, book.settings.currencyDigits);
-  const facts = monthFactsOf(month, ledger, book, plan, values, stock);
-  // Nobody compares the variances of a closed month: what they are planned by may change at any time.
-  const variances = isWhole ? variancesOf(opened, book, ledger, month) : [];
-  return monthPlan({ ...facts, variances }, month, accounts, book, definitions);
+  const stock = before === undefined ? undefined : closingStock(before, digits);
+  const run = closedBefore(history, month);
+  const facts: MonthFacts = {
+    ...monthFactsOf(month, ledger, book, channels, stock),
+    late: lateFacts(run, digits),
+    lateLines: run.flatMap(({ month: own, closed: was, figures }) =>
+      lateLines(own, was.figures, figures, digits),
+    ),
+    // Nobody compares the variances of a closed month: what they are planned by may change at any time.
+    variances: isWhole ? variancesOf(opened, book, ledger, month) : [],
+  };
+  const made = monthPlan(facts, month, accounts, book, definitions);
+  const whole = {
+    ...made,
+    journal: postedLines(made.plan, made.values),
+    figures: [...monthFigures(made.plan, made.values), ...termFigures(month, ledger, channels)],
+  };
+  if (!isWhole) history.made.set(month.id, whole);
+  return whole;
+}
+
+/** Months that are closed one after the other up to this one, the first one first, as they are by the book now. */
+function closedBefore(
+  history: History,
+  month: MonthPeriod,
+): readonly {
+  readonly month: MonthPeriod;
+  readonly closed: ClosedMonth;
+  readonly now: readonly PostedLine[];
+  readonly figures: readonly MonthFigure[];
+}[] {
+  const before = monthBefore(month);
+  const closed = history.closed.get(before.id);
+  if (closed === undefined) return [];
+  const earlier = closedBefore(history, before);
+  const { journal, figures } = monthOfHistory(history, before);
+  return [...earlier, { month: before, closed, now: journal, figures }];
 }
 
 /** The variances of a month, worked out by the book's own sheets. */
@@ -126,7 +178,7 @@ function variancesOf(
 function closingStock(closed: ClosedMonth, digits: number): ReadonlyMap<string, ClosedStock> {
   const stock = new Map<string, ClosedStock>();
   for (const { part, name, figure, value } of closed.figures) {
-    if (part === 'journal') continue;
+    if (part === 'journal' || part === termsPart) continue;
     const key = stockKey(part, name);
     const known = stock.get(key) ?? { part, name, quantity: exact(0), coins: 0 };
     const coins = (): number => exact(value).times(exact(10).pow(digits)).toNumber();

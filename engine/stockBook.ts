@@ -2,8 +2,9 @@ import type { Book } from './book/book.ts';
 import { dayText, periodStart } from './book/day.ts';
 import { hasErrors, type Problem, problem } from './book/problem.ts';
 import { readField } from './book/readTable.ts';
+import { type ClosedFiles, readClosedMonths, termsOfClosed } from './month/closedMonths.ts';
 import { type OtherFigure, type Priced, priceBook, type Source } from './priceBook.ts';
-import { type StockLedger, stockLedger } from './stock/stockLedger.ts';
+import { type KeptTerms, type StockLedger, stockLedger } from './stock/stockLedger.ts';
 import { type Span, stockTables } from './stock/stockTables.ts';
 import { varianceTables } from './stock/varianceTables.ts';
 
@@ -27,14 +28,16 @@ export interface StockBook extends Priced {
  * happened is read and valued, and the book is calculated again with the sheets of stock.
  *
  * Without days it is the period of the last thing that happened, to its day.
+ *
+ * @param closed months that are closed: they are valued by the terms that they were closed with
  */
-export function stockBook(source: Source, question: StockQuestion = {}): StockBook {
+export function stockBook(source: Source, question: StockQuestion = {}, closed?: ClosedFiles): StockBook {
   const asked = { ...source, strict: true, figures: [...(source.figures ?? []), ...figuresOf(question)] };
   const first = priceBook(asked);
   const { book, plan, values } = first;
   if (book === undefined || plan === undefined || values === undefined || hasErrors(first.problems))
     return first;
-  const { ledger, problems: found } = stockLedger(book, plan, values);
+  const { ledger, problems: found } = stockLedger(book, plan, values, termsOf(closed));
   const problems = [...found];
   const span = spanOf(book, ledger, question, problems);
   if (span === undefined || hasErrors(problems))
@@ -49,9 +52,9 @@ export function stockBook(source: Source, question: StockQuestion = {}): StockBo
 }
 
 /** What is wrong with the tables of what happened, and stock that went below nothing, in a book that can be priced. */
-export function stockProblems({ book, plan, values }: Priced): Problem[] {
+export function stockProblems({ book, plan, values }: Priced, closed?: ClosedFiles): Problem[] {
   if (book === undefined || plan === undefined || values === undefined) return [];
-  const { ledger, problems } = stockLedger(book, plan, values);
+  const { ledger, problems } = stockLedger(book, plan, values, termsOf(closed));
   const told = new Set<string>();
   const short = ledger.shortages.flatMap(({ item, day, below, place }) => {
     if (told.has(item)) return [];
@@ -65,6 +68,11 @@ export function stockProblems({ book, plan, values }: Priced): Problem[] {
     ];
   });
   return [...problems, ...short];
+}
+
+/** What is wrong with the file of a closed month, its own commands tell. */
+function termsOf(closed: ClosedFiles | undefined): KeptTerms | undefined {
+  return closed === undefined ? undefined : termsOfClosed(readClosedMonths(closed).closed);
 }
 
 function figuresOf({ method, timing, period }: StockQuestion): OtherFigure[] {

@@ -29,7 +29,10 @@ Examples:
       const source = readMonthSource(io, folder);
       const priced = priceBook({ ...source.source, strict: true });
       const { plan } = priced;
-      const read = [...priced.problems, ...(hasErrors(priced.problems) ? [] : stockProblems(priced))];
+      const read = [
+        ...priced.problems,
+        ...(hasErrors(priced.problems) ? [] : stockProblems(priced, source.closed)),
+      ];
       // Prices stand whatever has changed in a closed month, so that is something to look at.
       const problems = hasErrors(read) ? read : [...read, ...closedMonthProblems(source)];
       if (hasErrors(problems)) outcome.exitCode = 1;

@@ -87,13 +87,13 @@ and overhead; journal has entry, date, account, name, posting, text, debit and c
       const source = readMonthSource(io, folder);
       const bookFolder = resolve(io.folder, folder);
       const reopened =
-        options.reopen === undefined ? undefined : reopening(options.reopen, month, source.closed);
+        options.reopen === undefined ? undefined : reopening(options.reopen, month, source.closed.files);
       if (options.close && month.lastDate >= date)
         throw new Hindrance(
           `${month.name} is not over; nothing was written.\n  Close it when its last day has passed.`,
         );
-      const closed = new Map([...source.closed].filter(([name]) => name !== reopened));
-      const made = monthBook({ ...source, closed }, month);
+      const files = new Map([...source.closed.files].filter(([name]) => name !== reopened));
+      const made = monthBook({ ...source, closed: { ...source.closed, files } }, month);
       const refuse = (problems: MonthBook['problems']): void => {
         outcome.exitCode = 1;
         if (options.json)

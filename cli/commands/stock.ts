@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import { hasErrors, type StockReport, stockBook, stockReport } from '../../engine/index.ts';
-import { readSource } from '../bookFolder.ts';
+import { readClosed, readSource } from '../bookFolder.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
 import { showHow } from '../terminal/showHow.ts';
@@ -65,15 +65,19 @@ and standardUnitCost. moves, use, counts and shortages have one entry a row.`,
       if (options.on !== undefined && options.to !== undefined)
         throw new Hindrance('--on and --to both say a last day.\n  Give one of them.', 2);
       const until = options.on ?? options.to;
-      const { problems, plan, values, ledger } = stockBook(readSource(io, folder), {
-        ...(options.method === undefined
-          ? {}
-          : { method: shortMethods[options.method.toLowerCase()] ?? options.method }),
-        ...(options.timing === undefined ? {} : { timing: options.timing }),
-        ...(options.period === undefined ? {} : { period: options.period }),
-        ...(options.from === undefined ? {} : { from: options.from }),
-        ...(until === undefined ? {} : { to: until }),
-      });
+      const { problems, plan, values, ledger } = stockBook(
+        readSource(io, folder),
+        {
+          ...(options.method === undefined
+            ? {}
+            : { method: shortMethods[options.method.toLowerCase()] ?? options.method }),
+          ...(options.timing === undefined ? {} : { timing: options.timing }),
+          ...(options.period === undefined ? {} : { period: options.period }),
+          ...(options.from === undefined ? {} : { from: options.from }),
+          ...(until === undefined ? {} : { to: until }),
+        },
+        readClosed(io, folder),
+      );
       const style = styleFor(io, options.plain);
       if (plan === undefined || values === undefined || ledger === undefined || hasErrors(problems)) {
         outcome.exitCode = problems.some(({ where }) => where.file.startsWith('--')) ? 2 : 1;

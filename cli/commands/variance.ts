@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import { hasErrors, stockBook, varianceReport } from '../../engine/index.ts';
-import { readSource } from '../bookFolder.ts';
+import { readClosed, readSource } from '../bookFolder.ts';
 import type { Io, Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
 import { showHow } from '../terminal/showHow.ts';
@@ -41,10 +41,14 @@ overhead has months, planned, absorbed, paid, spending, idle and notAbsorbed (pa
 without overheads_paid.csv). materials, use and products have one entry a row, with the same names.`,
     )
     .action((folder: string, options: Options) => {
-      const { problems, plan, values, ledger } = stockBook(readSource(io, folder), {
-        ...(options.from === undefined ? {} : { from: options.from }),
-        ...(options.to === undefined ? {} : { to: options.to }),
-      });
+      const { problems, plan, values, ledger } = stockBook(
+        readSource(io, folder),
+        {
+          ...(options.from === undefined ? {} : { from: options.from }),
+          ...(options.to === undefined ? {} : { to: options.to }),
+        },
+        readClosed(io, folder),
+      );
       const style = styleFor(io, options.plain);
       if (plan === undefined || values === undefined || ledger === undefined || hasErrors(problems)) {
         outcome.exitCode = problems.some(({ where }) => where.file.startsWith('--')) ? 2 : 1;

@@ -18,7 +18,9 @@ export function showMonth(report: MonthReport, how: MonthHow): string {
   const parts = [lines(summary(report, how))];
   if (report.channels.length > 0) parts.push(channelTable(report, how));
   parts.push(stockTable(report, how));
-  parts.push([taxLine(report, how), journalLine(report, how), caution].map(lines).join('\n'));
+  parts.push(
+    [taxLine(report, how), journalLine(report, how), ...lateLine(report, how), caution].map(lines).join('\n'),
+  );
   parts.push(lines(writtenLine(report, how)));
   return `${parts.map((part) => part.trimEnd()).join('\n\n')}\n`;
 }
@@ -48,6 +50,7 @@ export function tellMonth(report: MonthReport, how: MonthHow): string {
     stock('Finished goods', 'made', 'sold', report.finishedGoods),
     taxLine(report, how),
     journalLine(report, how),
+    ...lateLine(report, how),
     caution,
     writtenLine(report, how),
   ].join('\n')}\n`;
@@ -136,6 +139,19 @@ function journalLine(report: MonthReport, how: MonthHow): string {
   const money = moneyBy(how);
   const lines = count(report.journal.length, 'line') || 'no lines';
   return `Journal: ${lines}, debits ${money(report.debits)}, credits ${money(report.credits)}. Stock is valued by ${report.stockValuedBy}.`;
+}
+
+/** What closed months should have posted by now, and this one does for them. */
+function lateLine({ lateChanges }: MonthReport, how: MonthHow): string[] {
+  if (lateChanges.length === 0) return [];
+  const money = moneyBy(how);
+  const changes = lateChanges
+    .filter(({ change }) => change !== 0)
+    .map(
+      ({ posting, channel, change }) =>
+        `${[posting, channel].filter((each) => each !== null).join(', ')}: ${money(Math.abs(change))} ${change > 0 ? 'debit' : 'credit'}`,
+    );
+  return [`Posted for changes of closed months: ${changes.join('; ')}.`];
 }
 
 function writtenLine(report: MonthReport, how: MonthHow): string {

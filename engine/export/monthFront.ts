@@ -32,6 +32,8 @@ export function monthFront(month: string, rule: string): FrontPage {
       ['Cost of sales', 'margins', 'margin'],
       ['Where amounts come from', 'posted', 'amount'],
       ['Variances', 'variances', 'amount'],
+      ['Changes of closed months', 'late', 'change'],
+      ['What changed', 'late_lines', 'text'],
       ['Tax', 'tax', 'balance'],
       ['Checks', 'checks', 'difference'],
     ],

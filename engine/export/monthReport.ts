@@ -52,6 +52,12 @@ export interface MonthReport {
   readonly stockValuedBy: string;
   readonly closedOn: string | null;
   readonly changedSinceClosing: readonly unknown[];
+  /** What has changed in earlier closed months and is posted in this one; debits positive. */
+  readonly lateChanges: readonly {
+    readonly posting: string;
+    readonly channel: string | null;
+    readonly change: number;
+  }[];
   readonly netSales: number;
   readonly costOfSales: number;
   readonly grossMargin: number;
@@ -105,7 +111,7 @@ export function monthReport(month: {
     const found = values.total(sheet, column);
     return typeof found === 'number' ? Number(found.toFixed(currencyDigits)) : 0;
   };
-  const count = plan.sheets.find(({ id }) => id === 'channels')?.rowCount ?? 0;
+  const rows = (sheet: string): number => plan.sheets.find(({ id }) => id === sheet)?.rowCount ?? 0;
   const money = (coins: number): number => moneyOf(coins, currencyDigits);
   const sum = (of: (line: (typeof month.journal)[number]) => number): number =>
     money(month.journal.reduce((so, line) => so + of(line), 0));
@@ -128,6 +134,11 @@ export function monthReport(month: {
     stockValuedBy: month.stockRule,
     closedOn: month.closed?.closedOn ?? null,
     changedSinceClosing: month.changes,
+    lateChanges: Array.from({ length: rows('late') }, (_, row) => ({
+      posting: String(values.get('late', 'posting', row)),
+      channel: wordOrNull(values.get('late', 'channel', row)),
+      change: values.number('late', 'change', row),
+    })),
     netSales: net,
     costOfSales: total('channels', 'cost'),
     grossMargin: margin,
@@ -135,7 +146,7 @@ export function monthReport(month: {
     taxCollected: total('tax', 'collected'),
     taxReclaimed: total('tax', 'paid'),
     taxBalance: total('tax', 'balance'),
-    channels: Array.from({ length: count }, (_, row) =>
+    channels: Array.from({ length: rows('channels') }, (_, row) =>
       channelMonth(String(values.get('channels', 'channel', row)), (column) =>
         values.number('channels', column, row),
       ),
@@ -165,6 +176,10 @@ export function monthReport(month: {
     })),
     problems: month.problems,
   };
+}
+
+function wordOrNull(value: unknown): string | null {
+  return typeof value === 'string' && value !== '' ? value : null;
 }
 
 function channelMonth(channel: string, number: (column: string) => number): ChannelMonth {

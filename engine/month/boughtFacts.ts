@@ -44,7 +44,7 @@ export function purchaseFacts(month: MonthPeriod, ledger: StockLedger, book: Boo
  * over more than one month, each month has the shares of its own lines.
  */
 export function chargeFacts(month: MonthPeriod, ledger: StockLedger, book: Book): ChargeFact[] {
-  const rateOf = dayRates(book, []);
+  const rateOf = dayRates(book, ledger.termsOn, []);
   const { currency: own, currencyDigits } = book.settings;
   const inMonth = linesOf(month, ledger).filter((line) => line.quantity.gt(0) && line.invoice !== '');
   const facts: ChargeFact[] = [];

@@ -4,10 +4,10 @@ import { type Problem, problem } from '../book/problem.ts';
 
 /** A figure of a month that is handed over: an amount of the journal, or stock at its end. */
 export interface MonthFigure {
-  /** `journal`, `materials` or `finished goods`. */
+  /** `journal`, `materials`, `finished goods`, or the `terms` that the month was reckoned with. */
   readonly part: string;
   readonly name: string;
-  /** `debit`, `credit`, the account of one, `quantity` or `value`. */
+  /** `debit`, `credit`, what is to say of one, `quantity` or `value`; of a term what it is. */
   readonly figure: string;
   /** A decimal with a point, or an account code: what a file holds and is compared by. */
   readonly value: string;
@@ -32,11 +32,18 @@ export interface ChangedFigure {
   readonly now: string | null;
 }
 
+/** The part of a closed month that holds its terms. */
+export const termsPart = 'terms';
+
 const folder = 'closed/';
 const headings = ['part', 'name', 'figure', 'value'];
 const about = 'month';
-/** Begins the figure that says which account a line of the journal goes to. */
-export const accountOf = 'account of the ';
+/** What is kept of a line of the journal beside its amount, by the words that begin the figure's name. */
+export const ofLine = {
+  account: 'account of the ',
+  posting: 'posting of the ',
+  channel: 'channel of the ',
+} as const;
 
 /** The file that holds a closed month, within the book's folder. */
 export function closedFile(month: string): string {
@@ -110,19 +117,20 @@ export function readClosed(
   };
 }
 
-/** Figures that differ from what was closed: those of the journal first, as they stand in it. */
+/** Figures that differ from what was closed: those of the journal first, as they stand in it. Terms are no figures. */
 export function changedFigures(closed: readonly MonthFigure[], now: readonly MonthFigure[]): ChangedFigure[] {
   const keyOf = ({ part, name, figure }: MonthFigure): string => [part, name, figure].join('|');
+  const isFigure = ({ part }: MonthFigure): boolean => part !== termsPart;
   const before = new Map(closed.map((each) => [keyOf(each), each.value]));
   const today = new Map(now.map((each) => [keyOf(each), each.value]));
-  const all = [...closed, ...now.filter((each) => !before.has(keyOf(each)))];
+  const all = [...closed, ...now.filter((each) => !before.has(keyOf(each)))].filter(isFigure);
   const changes = all.flatMap((each) => {
     const { part, name, figure } = each;
     const change = { closed: before.get(keyOf(each)) ?? null, now: today.get(keyOf(each)) ?? null };
     return change.closed === change.now ? [] : [{ part, name, figure, ...change }];
   });
   const isOfLine = ({ figure, closed: was, now: is }: ChangedFigure): boolean =>
-    figure.startsWith(accountOf) && (was === null || is === null);
+    Object.values(ofLine).some((each) => figure.startsWith(each)) && (was === null || is === null);
   // Of a line that came or went, its amount says enough.
   const told = changes.filter((each) => !isOfLine(each));
   return [...told.filter(({ part }) => part === 'journal'), ...told.filter(({ part }) => part !== 'journal')];

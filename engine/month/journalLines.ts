@@ -36,7 +36,14 @@ export interface PostedThings {
     readonly posting: Posting;
     readonly stock: 'materials' | 'finished goods';
   }[];
+  /** Lines of the sheet on which changes of closed months stand. */
+  readonly late: readonly { readonly line: string; readonly posting: Posting; readonly channel: string }[];
 }
+
+/** The source of what has changed in closed months. */
+export const lateSource = 'changes of closed months';
+/** The text of its entry. */
+export const lateText = 'Changes of closed months';
 
 type Leg = readonly [side: 'debit' | 'credit', posting: Posting, source: string, subject?: string];
 
@@ -135,11 +142,21 @@ export function journalLines(month: MonthPeriod, things: PostedThings): JournalL
       ['debit', posting, `corrections of ${stock}`],
       ['credit', 'stock_difference', `corrections of ${stock}`],
     ]);
-    post(month.last, `Changes of closed months, ${stock}`, [
-      ['debit', posting, `changes of closed months, ${stock}`],
-      ['credit', 'stock_difference', `changes of closed months, ${stock}`],
-    ]);
   }
+  // One entry: only all of them together balance.
+  entries += 1;
+  const entry = `entry ${entries}`;
+  for (const { line: subject, posting, channel } of things.late)
+    lines.push({
+      entry,
+      day: month.last,
+      text: lateText,
+      posting,
+      channel,
+      source: lateSource,
+      subject,
+      side: 'debit',
+    });
   return lines;
 }
 

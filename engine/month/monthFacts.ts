@@ -1,3 +1,5 @@
+import type { LateFact } from './lateFacts.ts';
+
 /**
  * What happened in a month, as the book and the stock method say it: what was found and no formula can say. Amounts
  * are whole numbers of the smallest coin; days are as spreadsheets count them.
@@ -10,7 +12,19 @@ export interface MonthFacts {
   readonly materials: readonly MaterialFact[];
   readonly products: readonly ProductFact[];
   readonly taken: readonly TakenFact[];
+  /** What has changed in closed months beside stock. */
+  readonly late: readonly LateFact[];
+  readonly lateLines: readonly LateLine[];
   readonly variances: readonly VarianceFact[];
+}
+
+/** A line of a closed month's journal that is another one by the book of today; null where there was or is none. */
+export interface LateLine {
+  readonly month: string;
+  readonly text: string;
+  readonly side: 'debit' | 'credit';
+  readonly closedCoins: number | null;
+  readonly nowCoins: number | null;
 }
 
 /** How a channel's takings are to be read. */

@@ -28,19 +28,19 @@ export interface ClosedStock {
 const takenKinds: readonly MoveKind[] = ['waste', 'sample', 'gift', 'own use', 'other'];
 
 /**
- * A month of a valued history, without its variances: these the book's own sheets work out.
+ * A month of a valued history, without its variances, which the book's own sheets work out, and without what comes
+ * late from closed months.
  *
- * @param plan the calculated book and its values: what channels take
+ * @param channels what channels take
  * @param closed stock at the end of the month before, where that is closed; by part and name, as `stockKey` says
  */
 export function monthFactsOf(
   month: MonthPeriod,
   ledger: StockLedger,
   book: Book,
-  plan: Plan,
-  values: Values,
+  channels: readonly ChannelFact[],
   closed?: ReadonlyMap<string, ClosedStock>,
-): Omit<MonthFacts, 'variances'> {
+): Omit<MonthFacts, 'variances' | 'late' | 'lateLines'> {
   const inMonth = ({ day }: { readonly day: number }): boolean => day >= month.first && day <= month.last;
   const moves = ledger.moves.filter(inMonth);
   const before = balances(ledger, month.first - 1);
@@ -98,7 +98,7 @@ export function monthFactsOf(
     }
   }
   return {
-    channels: channelFacts(plan, values),
+    channels,
     sales: ledger.sold.filter(inMonth).map(
       (line): SaleFact => ({
         day: line.day,
@@ -168,7 +168,8 @@ function sumOf(
   };
 }
 
-function channelFacts(plan: Plan, values: Values): ChannelFact[] {
+/** What channels take, by the calculated book. */
+export function channelFacts(plan: Plan, values: Values): ChannelFact[] {
   const count = plan.sheets.find(({ id }) => id === 'channels')?.rowCount ?? 0;
   return Array.from({ length: count }, (_, row) => {
     const number = (column: string): number => values.number('channels', column, row);

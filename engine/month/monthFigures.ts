@@ -2,7 +2,8 @@ import { dayText } from '../book/day.ts';
 import type { Values } from '../calc/values.ts';
 import { coinsOf, exact, moneyOf } from '../money/exact.ts';
 import type { Plan } from '../sheets/plan.ts';
-import { accountOf, type MonthFigure } from './closedMonth.ts';
+import { type MonthFigure, ofLine } from './closedMonth.ts';
+import { lateSource } from './journalLines.ts';
 
 /** A line of the journal with its amount, in smallest coins. */
 export interface PostedLine {
@@ -12,7 +13,11 @@ export interface PostedLine {
   readonly code: string;
   readonly name: string;
   readonly posting: string;
+  /** Blank where the posting is of no channel. */
+  readonly channel: string;
   readonly text: string;
+  /** Posts what has changed in closed months. */
+  readonly isLate: boolean;
   readonly debitCoins: number;
   readonly creditCoins: number;
 }
@@ -30,7 +35,9 @@ export function postedLines(plan: Plan, values: Values): PostedLine[] {
       code: text('code'),
       name: text('name'),
       posting: text('posting', 'posted'),
+      channel: text('channel', 'posted'),
       text: text('text'),
+      isLate: text('source', 'posted') === lateSource,
       debitCoins: coins('debit', row),
       creditCoins: coins('credit', row),
     };
@@ -45,15 +52,17 @@ export function monthFigures(plan: Plan, values: Values): MonthFigure[] {
   const { currencyDigits } = plan.settings;
   const amount = (coins: number): string => moneyOf(coins, currencyDigits).toFixed(currencyDigits);
   // The account too: what is booked elsewhere afterwards is another journal.
-  const journal = new Map<string, { name: string; figure: string; coins: number; code: string }>();
+  const journal = new Map<string, { name: string; figure: string; coins: number; line: PostedLine }>();
   for (const line of postedLines(plan, values)) {
     const figure = line.debitCoins > 0 ? 'debit' : 'credit';
-    const name = `${dayText(line.day)}, ${line.text}: ${line.posting}`;
+    // The text of other entries names their channel.
+    const channel = line.isLate && line.channel !== '' ? `, ${line.channel}` : '';
+    const name = `${dayText(line.day)}, ${line.text}: ${line.posting}${channel}`;
     const key = `${name}|${figure}`;
     // Two invoices may be called alike; together they are still what was closed.
     const before = journal.get(key)?.coins ?? 0;
     const coins = before + line.debitCoins + line.creditCoins;
-    journal.set(key, { name, figure, coins, code: line.code });
+    journal.set(key, { name, figure, coins, line });
   }
   const stock = (part: string, sheet: string, item: string, quantity: string): MonthFigure[] =>
     rowsOf(plan, sheet).flatMap((row) => {
@@ -66,9 +75,13 @@ export function monthFigures(plan: Plan, values: Values): MonthFigure[] {
       ];
     });
   return [
-    ...[...journal.values()].flatMap(({ name, figure, coins, code }) => [
+    ...[...journal.values()].flatMap(({ name, figure, coins, line }) => [
       { part: 'journal', name, figure, value: amount(coins) },
-      { part: 'journal', name, figure: `${accountOf}${figure}`, value: code },
+      { part: 'journal', name, figure: `${ofLine.account}${figure}`, value: line.code },
+      { part: 'journal', name, figure: `${ofLine.posting}${figure}`, value: line.posting },
+      ...(line.channel === ''
+        ? []
+        : [{ part: 'journal', name, figure: `${ofLine.channel}${figure}`, value: line.channel }]),
     ]),
     ...stock('materials', 'materials', 'material', 'closing_quantity'),
     ...stock('finished goods', 'products', 'product', 'closing_pieces'),

@@ -44,3 +44,7 @@ export function monthOfDay(day: number): MonthPeriod {
 export function monthBefore(month: MonthPeriod): MonthPeriod {
   return monthOfDay(month.first - 1);
 }
+
+export function monthAfter(month: MonthPeriod): MonthPeriod {
+  return monthOfDay(month.last + 1);
+}

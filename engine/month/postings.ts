@@ -24,6 +24,10 @@ export const postings = [
 
 export type Posting = (typeof postings)[number];
 
+export function isPosting(word: string): word is Posting {
+  return postings.some((each) => each === word);
+}
+
 /** Postings that each channel may have an account of its own for. */
 const byChannel: readonly Posting[] = [
   'channel_receivable',

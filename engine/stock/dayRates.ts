@@ -3,7 +3,8 @@ import { dayText } from '../book/day.ts';
 import { type Place, type Problem, problem } from '../book/problem.ts';
 import { type Exact, exact, exactOf } from '../money/exact.ts';
 import { gather } from './gather.ts';
-import { datedRows, rowsOf } from './rows.ts';
+import { datedRows } from './rows.ts';
+import type { TermsOn } from './terms.ts';
 
 /** What one unit of a currency cost on a day, and where that stands. */
 export interface DayRate {
@@ -15,10 +16,12 @@ export interface DayRate {
 /**
  * Rates by currency and day: that of the day, or the last one before it, or what exchange.csv says.
  *
+ * @param termsOn what exchange.csv says, or said when the month was closed
  * @returns a look-up that tells a problem, and takes 1, where there is none
  */
 export function dayRates(
   book: Book,
+  termsOn: TermsOn,
   problems: Problem[],
 ): (currency: string, day: number, place: Place) => DayRate {
   const byCurrency = new Map<string, { day: number; rate: Exact }[]>();
@@ -29,17 +32,14 @@ export function dayRates(
     gather(byCurrency, currency, { day: row.day, rate: exactOf(rate) });
   }
   for (const rates of byCurrency.values()) rates.sort((one, other) => other.day - one.day);
-  const usual = new Map(
-    rowsOf(book, 'exchange').map((row) => [row.text('currency').toUpperCase(), row.number('rate')]),
-  );
   const told = new Set<string>();
   return (given, day, place) => {
     const currency = given.toUpperCase();
     if (currency === '' || currency === book.settings.currency) return { rate: exact(1), from: '' };
     const last = byCurrency.get(currency)?.find((each) => each.day <= day);
     if (last !== undefined) return { rate: last.rate, from: `day_rates.csv ${dayText(last.day)}` };
-    const rate = usual.get(currency);
-    if (typeof rate === 'number') return { rate: exactOf(rate), from: 'exchange.csv' };
+    const rate = termsOn(day).exchange.get(currency);
+    if (rate !== undefined) return { rate, from: 'exchange.csv' };
     if (!told.has(currency)) {
       problems.push(
         problem(

@@ -1,19 +1,9 @@
 import { type Book, sameKey } from '../book/book.ts';
 import type { Place } from '../book/problem.ts';
-import type { Values } from '../calc/values.ts';
-import { rowCount, textOf } from '../cutting/supplies.ts';
-import { takenByProduct } from '../cutting/takenFromStock.ts';
 import { coinsOf, type Exact, exact, exactOf } from '../money/exact.ts';
-import type { Plan } from '../sheets/plan.ts';
-import { gather } from './gather.ts';
 import type { Item } from './items.ts';
 import { datedRows } from './rows.ts';
-
-/** What pieces of one row should take of a material, its normal waste with it. */
-export interface Need {
-  readonly material: string;
-  readonly quantity: Exact;
-}
+import type { Need, TermsOn } from './terms.ts';
 
 /** Pieces that were finished on a day; labour and overhead in smallest coins. */
 export interface ProducedLine {
@@ -25,6 +15,7 @@ export interface ProducedLine {
   /** For an hour, with on-costs. */
   readonly labourPerHour: Exact;
   readonly standardLabourPerHour: Exact;
+  readonly overheadPerHour: Exact;
   readonly labourCoins: number;
   readonly overheadCoins: number;
   readonly needs: readonly Need[];
@@ -34,28 +25,18 @@ export interface ProducedLine {
 /** Needs are held to a millionth of a unit: finer than any tape, and short enough to read. */
 export const needPlaces = 6;
 
-export function readProduced(
-  book: Book,
-  plan: Plan,
-  values: Values,
-  items: ReadonlyMap<string, Item>,
-): ProducedLine[] {
+/** @param termsOn wage, overhead, and what pieces take, where the row says nothing else */
+export function readProduced(book: Book, items: ReadonlyMap<string, Item>, termsOn: TermsOn): ProducedLine[] {
   const { currencyDigits } = book.settings;
-  const rate = (column: string): Exact => exactOf(values.number('rates', column, 0));
-  const onCosts = rate('on_costs_percent').plus(1);
-  const wage = rate('wage_per_hour');
-  const overheadPerHour = rate('overhead_per_hour');
-  const hoursEach = new Map<string, Exact>();
-  for (let row = 0; row < rowCount(plan, 'costs'); row += 1) {
-    const minutes = exactOf(values.number('costs', 'minutes', row));
-    hoursEach.set(sameKey(textOf(values, 'costs', 'product', row)), minutes.div(60));
-  }
-  const needsOf = needsByProduct(plan, values, items);
   return datedRows(book, 'made').flatMap((row): ProducedLine[] => {
     const item = items.get(sameKey(row.text('product')));
     const pieces = row.number('pieces');
     if (item === undefined || pieces === null) return [];
-    const standardHours = exact(pieces).times(hoursEach.get(sameKey(item.item)) ?? 0);
+    const terms = termsOn(row.day);
+    const { wage, onCosts } = terms;
+    const standardHours = exact(pieces)
+      .times(terms.minutesEach.get(sameKey(item.item)) ?? 0)
+      .div(60);
     const hours = orExact(row.number('bench_hours'), standardHours);
     const labourPerHour = orExact(row.number('wage_per_hour'), wage).times(onCosts);
     return [
@@ -67,9 +48,10 @@ export function readProduced(
         standardHours,
         labourPerHour,
         standardLabourPerHour: wage.times(onCosts),
+        overheadPerHour: terms.overheadPerHour,
         labourCoins: coinsOf(hours.times(labourPerHour), currencyDigits),
-        overheadCoins: coinsOf(hours.times(overheadPerHour), currencyDigits),
-        needs: (needsOf.get(sameKey(item.item)) ?? []).map(({ material, quantity }) => ({
+        overheadCoins: coinsOf(hours.times(terms.overheadPerHour), currencyDigits),
+        needs: (terms.needs.get(sameKey(item.item)) ?? []).map(({ material, quantity }) => ({
           material,
           quantity: quantity.times(pieces).toDecimalPlaces(needPlaces),
         })),
@@ -81,25 +63,4 @@ export function readProduced(
 
 function orExact(value: number | null, otherwise: Exact): Exact {
   return value === null ? otherwise : exactOf(value);
-}
-
-/** What one piece of each product takes, in the order of the materials. */
-function needsByProduct(
-  plan: Plan,
-  values: Values,
-  items: ReadonlyMap<string, Item>,
-): ReadonlyMap<string, readonly Need[]> {
-  const needs = new Map<string, Need[]>();
-  for (const [key, quantity] of takenByProduct(plan, values)) {
-    const [material = '', product = ''] = key.split('|');
-    const item = items.get(material);
-    if (item === undefined || quantity === 0) continue;
-    gather(needs, product, { material: item.item, quantity: exactOf(quantity) });
-  }
-  const order = new Map([...items.keys()].map((key, at) => [key, at]));
-  for (const each of needs.values())
-    each.sort(
-      (one, other) => (order.get(sameKey(one.material)) ?? 0) - (order.get(sameKey(other.material)) ?? 0),
-    );
-  return needs;
 }

@@ -6,6 +6,7 @@ import type { Item } from './items.ts';
 import type { Move } from './move.ts';
 import { type BoughtLine, shareCosts } from './purchaseCosts.ts';
 import { datedRows, type Row } from './rows.ts';
+import type { TermsOn } from './terms.ts';
 
 /** A line of a purchase in smallest coins of the book's currency; all of it negative for what went back. */
 export interface PurchaseLine {
@@ -33,9 +34,10 @@ export interface PurchaseLine {
 export function readPurchases(
   book: Book,
   items: ReadonlyMap<string, Item>,
+  termsOn: TermsOn,
   problems: Problem[],
 ): PurchaseLine[] {
-  const rateOf = dayRates(book, problems);
+  const rateOf = dayRates(book, termsOn, problems);
   const digits = book.settings.currencyDigits;
   const lines = datedRows(book, 'purchases').flatMap((row): BoughtLine[] => {
     const item = items.get(sameKey(row.text('material')));
@@ -66,7 +68,7 @@ export function readPurchases(
   return lines.map((line, at) => {
     const { freightCoins, dutyCoins, otherCoins } = shares[at] ?? noCosts;
     const beforeTax = line.netCoins + freightCoins + dutyCoins + otherCoins;
-    const tax = taxOf(line, beforeTax);
+    const tax = taxOf(line, beforeTax, termsOn(line.day).unreclaimedTax.get(sameKey(line.item.item)) ?? 0);
     return {
       day: line.day,
       invoice: line.row.text('invoice'),
@@ -91,8 +93,7 @@ export function readPurchases(
 const noCosts = { freightCoins: 0, dutyCoins: 0, otherCoins: 0 };
 
 /** Of a blank cell the tax that the material says is not reclaimed, worked out as the sheet Materials does. */
-function taxOf(line: BoughtLine, beforeTaxCoins: number): { all: number; inCost: number } {
-  const ratio = line.item.unreclaimedTaxRatio;
+function taxOf(line: BoughtLine, beforeTaxCoins: number, ratio: number): { all: number; inCost: number } {
   const all = line.taxCoins ?? coinsOf(exact(beforeTaxCoins).times(exactOf(ratio)), 0);
   const said = line.row.text('tax_reclaimed');
   const isReclaimed = said === '' ? ratio === 0 : said === 'yes';

@@ -1,4 +1,5 @@
 import type { Book } from '../book/book.ts';
+import { dayText } from '../book/day.ts';
 import type { Place, Problem } from '../book/problem.ts';
 import type { Values } from '../calc/values.ts';
 import { exact, nothing } from '../money/exact.ts';
@@ -17,6 +18,7 @@ import { type ProducedLine, readProduced } from './production.ts';
 import { type PurchaseLine, purchaseMoves, readPurchases } from './purchases.ts';
 import { readSold, type SoldLine, soldMoves } from './sales.ts';
 import { type CountedLine, withStocktakes } from './stocktakes.ts';
+import { type Terms, type TermsOn, termsOf } from './terms.ts';
 import { readUse, type UseLine } from './use.ts';
 import { type ValuingRule, valueItem } from './valueItem.ts';
 
@@ -38,6 +40,7 @@ export interface CostedSale extends SoldLine {
 /** Everything that happened, valued. Money in smallest coins, in whole ones. */
 export interface StockLedger {
   readonly rule: ValuingRule;
+  readonly termsOn: TermsOn;
   /** Everything that moved: materials, then products, in the order of their tables. */
   readonly items: readonly Item[];
   /** In the order of days. */
@@ -69,17 +72,20 @@ export function valuingRule(book: Book): ValuingRule {
  * them, so that a coin that leaves one comes into another or is told as an expense.
  *
  * @param plan the calculated book and its values: what materials and pieces should cost and take
+ * @param keptTerms what a closed month says of that instead
  */
 export function stockLedger(
   book: Book,
   plan: Plan,
   values: Values,
+  keptTerms: KeptTerms = (_, today) => today,
 ): { ledger: StockLedger; problems: Problem[] } {
   const problems: Problem[] = [];
   const rule = valuingRule(book);
   const items = readItems(plan, values);
-  const purchases = readPurchases(book, items, problems);
-  const produced = readProduced(book, plan, values, items);
+  const termsOn = termsByDay(termsOf(book, plan, values, items), keptTerms);
+  const purchases = readPurchases(book, items, termsOn, problems);
+  const produced = readProduced(book, items, termsOn);
   const use = readUse(book, produced, items, rule.periodMonths, problems);
   const sold = readSold(book, items, problems);
   const { byItem, counted } = withStocktakes(book, items, [
@@ -120,6 +126,7 @@ export function stockLedger(
   return {
     ledger: {
       rule,
+      termsOn,
       items: moved.map(([, item]) => item),
       moves: inDayOrder(all),
       purchases: purchases.map((line) => ({ ...line, stockCoins: purchaseValues.get(line.place) ?? 0 })),
@@ -131,6 +138,19 @@ export function stockLedger(
       layers: new Map(moved.map(([key, { item }]) => [item, valued.get(key)?.layers ?? []])),
     },
     problems,
+  };
+}
+
+/** The terms of a month (2026-10) that is closed; those of today, where it is not. */
+export type KeptTerms = (month: string, today: Terms) => Terms;
+
+function termsByDay(today: Terms, kept: KeptTerms): TermsOn {
+  const known = new Map<string, Terms>();
+  return (day) => {
+    const month = dayText(day).slice(0, 'yyyy-mm'.length);
+    const terms = known.get(month) ?? kept(month, today);
+    known.set(month, terms);
+    return terms;
   };
 }
 

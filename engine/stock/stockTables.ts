@@ -82,6 +82,7 @@ export function stockTables(ledger: StockLedger, settings: Settings, span: Span)
       pieces: line.pieces,
       hours: figure(line.hours),
       labour_per_hour: figure(line.labourPerHour),
+      overhead_per_hour: figure(line.overheadPerHour),
       materials: money(line.materialCoins),
       source: placeWords(line.place),
     }),

@@ -8,7 +8,9 @@ const line = {
   code: '0400',
   name: '=HYPERLINK("x")',
   posting: 'sales',
+  channel: '',
   text: 'Sales, a;b',
+  isLate: false,
   debitCoins: 0,
   creditCoins: 1_234_505,
 };

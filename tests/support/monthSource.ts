@@ -26,7 +26,7 @@ export function monthSource(
   book: BookText,
   closed: ReadonlyMap<string, string> = new Map<string, string>(),
 ): MonthSource {
-  return { source: sourceOf(book), sheets: monthSheets, closed, sha256 };
+  return { source: sourceOf(book), sheets: monthSheets, closed: { files: closed, sha256 } };
 }
 
 /** A month of a book; throws with its problems where the book cannot be read. */
