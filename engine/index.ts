@@ -68,6 +68,7 @@ export {
   monthReport,
   type StockMonth,
 } from './export/monthReport.ts';
+export { listedAlike } from './export/priceList/alike.ts';
 export type { PriceList } from './export/priceList/priceList.ts';
 export { priceListCsv } from './export/priceList/priceListCsv.ts';
 export { priceListPage } from './export/priceList/priceListPage.ts';

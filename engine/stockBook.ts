@@ -1,11 +1,12 @@
 import type { Book } from './book/book.ts';
-import { dayText, periodStart } from './book/day.ts';
+import { dayText, isoDay, periodStart } from './book/day.ts';
 import { hasErrors, type Problem, problem } from './book/problem.ts';
 import { readField } from './book/readTable.ts';
 import { type ClosedFiles, readClosedMonths, termsOfClosed } from './month/closedMonths.ts';
 import { type OtherFigure, type Priced, priceBook, type Source } from './priceBook.ts';
 import { type KeptTerms, type StockLedger, stockLedger } from './stock/stockLedger.ts';
 import { type Span, stockTables } from './stock/stockTables.ts';
+import { unlikelyEntries } from './stock/unlikely.ts';
 import { varianceTables } from './stock/varianceTables.ts';
 
 /** How to value stock for once, and over which days; as text, as it was given on a command line. */
@@ -51,8 +52,17 @@ export function stockBook(source: Source, question: StockQuestion = {}, closed?:
   return { ...second, problems: [...second.problems, ...problems], ledger, span };
 }
 
-/** What is wrong with the tables of what happened, and stock that went below nothing, in a book that can be priced. */
-export function stockProblems({ book, plan, values }: Priced, closed?: ClosedFiles): Problem[] {
+/**
+ * What is wrong with the tables of what happened, stock that went below nothing and entries that are hardly meant, in a
+ * book that can be priced.
+ *
+ * @param today ISO 8601; without it no day is in the future
+ */
+export function stockProblems(
+  { book, plan, values }: Priced,
+  closed?: ClosedFiles,
+  today?: string,
+): Problem[] {
   if (book === undefined || plan === undefined || values === undefined) return [];
   const { ledger, problems } = stockLedger(book, plan, values, termsOf(closed));
   const told = new Set<string>();
@@ -67,7 +77,11 @@ export function stockProblems({ book, plan, values }: Priced, closed?: ClosedFil
       }),
     ];
   });
-  return [...problems, ...short];
+  return [
+    ...problems,
+    ...short,
+    ...unlikelyEntries(ledger, plan, values, today === undefined ? undefined : isoDay(today)),
+  ];
 }
 
 /** What is wrong with the file of a closed month, its own commands tell. */

@@ -5,6 +5,7 @@ import type { Io, Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
 import { count, showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
+import { today } from '../today.ts';
 
 interface Options {
   readonly json?: true;
@@ -31,7 +32,7 @@ Examples:
       const { plan } = priced;
       const read = [
         ...priced.problems,
-        ...(hasErrors(priced.problems) ? [] : stockProblems(priced, source.closed)),
+        ...(hasErrors(priced.problems) ? [] : stockProblems(priced, source.closed, today(io))),
       ];
       // Prices stand whatever has changed in a closed month, so that is something to look at.
       const problems = hasErrors(read) ? read : [...read, ...closedMonthProblems(source)];

@@ -26,9 +26,11 @@ import { showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
 import { today } from '../today.ts';
 import { version } from '../version.ts';
+import { workbookFormat } from '../workbookFormat.ts';
 
 interface Options {
   readonly out?: string;
+  readonly as?: string;
   readonly journal?: string;
   readonly replace?: true;
   readonly close?: true;
@@ -47,11 +49,12 @@ export function addMonth(program: Command, io: Io, outcome: Outcome): void {
       '--out <file>',
       "where to write; default is the book's name and the month with .xlsx, in this folder",
     )
+    .option('--as <format>', 'xlsx, or ods for OpenDocument; default is as the file name ends')
     .option('--journal <file>', 'write the journal as a table (.csv) as well')
     .option('--replace', 'replace files that are there already')
     .option('--close', 'close the month: keep its figures in the book, and tell whenever they change')
     .option('--reopen <month>', 'open a closed month again; say its name once more')
-    .option('--json', 'print all figures as JSON, unrounded')
+    .option('--json', 'print all figures as JSON, unrounded; the workbook is written only with --out')
     .option('--plain', 'in sentences, without columns, marks or colours')
     .addHelpText(
       'after',
@@ -59,6 +62,7 @@ export function addMonth(program: Command, io: Io, outcome: Outcome): void {
 Examples:
   $ sennit month my-book 2026-10
   $ sennit month my-book 2026-10 --journal october.csv
+  $ sennit month my-book 2026-10 --as ods
   $ sennit month my-book 2026-10 --close
   $ sennit month my-book 2026-10 --reopen 2026-10
 
@@ -75,13 +79,15 @@ decide. See docs/month.md.
 
 In JSON, money is in the book's currency. channels have piecesSold, net, tax, fees, shouldArrive,
 costOfSales and grossMargin; materials and finishedGoods have opening, in, out, taken, counted, corrected
-and closing, by value; variances (positive is above plan) have price, usage, lost, wageRate, efficiency
-and overhead; journal has entry, date, account, name, posting, text, debit and credit.`,
+and closing, by value; lateChanges (posted for closed months, debits positive) have posting, channel and
+change; variances (positive is above plan) have price, usage, lost, wageRate, efficiency and overhead;
+journal has entry, date, account, name, posting, text, debit and credit.`,
     )
     .action(async (folder: string, given: string, options: Options) => {
       const month = monthPeriod(given);
       if (month === undefined)
         throw new Hindrance(`“${given}” is no month.\n  Write year and month, such as 2026-10.`, 2);
+      const format = workbookFormat(options);
       const date = today(io);
       const style = styleFor(io, options.plain);
       const source = readMonthSource(io, folder);
@@ -105,13 +111,17 @@ and overhead; journal has entry, date, account, name, posting, text, debit and c
         return;
       }
       // Only now: what is told of a closed month must not hang on a file that is in the way.
-      const shown = options.out ?? `${basename(bookFolder)}-${month.id}.xlsx`;
+      const shown =
+        options.out ?? (options.json ? undefined : `${basename(bookFolder)}-${month.id}.${format}`);
       const replace = options.replace === true;
-      const file = outputFile(io, shown, replace, {
-        ending: '.xlsx',
-        example: `${month.id}.xlsx`,
-        lost: 'What was signed or changed in it would be lost.',
-      });
+      const file =
+        shown === undefined
+          ? undefined
+          : outputFile(io, shown, replace, {
+              ending: `.${format}`,
+              example: `${month.id}.${format}`,
+              lost: 'What was signed or changed in it would be lost.',
+            });
       const table =
         options.journal === undefined
           ? undefined
@@ -120,14 +130,16 @@ and overhead; journal has entry, date, account, name, posting, text, debit and c
               example: 'journal.csv',
               lost: 'It would be lost.',
             });
-      // Loaded here and not at the start: no other command needs them.
-      const { checkedByReference } = await import('../../engine/reference.ts');
-      const { workbook } = await import('../../engine/export/workbook.ts');
-      const reference = checkedByReference(made.plan, made.values);
-      const front = monthFront(month.name, made.stockRule);
-      const bytes = await workbook(made.plan, reference.values, { date, version, front });
-      writing(shown, () => writeFileAtomic.sync(file, Buffer.from(bytes)));
-      const written = [shown];
+      const written: string[] = [];
+      if (shown !== undefined && file !== undefined) {
+        const workbook = await monthWorkbook(made, date, format);
+        if (!Buffer.isBuffer(workbook)) {
+          refuse(workbook.problems);
+          return;
+        }
+        writing(shown, () => writeFileAtomic.sync(file, workbook));
+        written.push(shown);
+      }
       if (table !== undefined && options.journal !== undefined) {
         writing(options.journal, () =>
           writeFileAtomic.sync(table, journalCsv(made.journal, made.plan.settings)),
@@ -152,6 +164,21 @@ and overhead; journal has entry, date, account, name, posting, text, debit and c
       const problems = showProblems(made.problems, style);
       if (problems !== '') io.out(`\n${problems}`);
     });
+}
+
+async function monthWorkbook(
+  { plan, values, month, stockRule }: MonthBook,
+  date: string,
+  format: ReturnType<typeof workbookFormat>,
+): Promise<Buffer | { readonly problems: MonthBook['problems'] }> {
+  // Loaded here and not at the start: no other command needs them.
+  const { checkedByReference } = await import('../../engine/reference.ts');
+  const { workbook } = await import('../../engine/export/workbook.ts');
+  const reference = checkedByReference(plan, values);
+  // What is handed over comes from the reference engine, and only where the quick path says the same.
+  if (reference.problems.length > 0) return reference;
+  const front = monthFront(month.name, stockRule);
+  return Buffer.from(await workbook(plan, reference.values, { date, version, front }, format));
 }
 
 /** The file of the month that is opened again. Consent is its name, said once more; later months stay closed by it. */

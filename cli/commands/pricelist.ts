@@ -4,6 +4,7 @@ import writeFileAtomic from 'write-file-atomic';
 import {
   hasErrors,
   listChannels,
+  listedAlike,
   listedUnderFloor,
   mendName,
   type PriceList,
@@ -107,9 +108,10 @@ In JSON, money is in the list's currency, shares are ratios (0.2 is 20 %), and l
       for (const each of files)
         drawn.push({ ...each, bytes: await draw(each.list, format, plan.settings, date) });
       for (const { given, path, bytes } of drawn) writing(given, () => writeFileAtomic.sync(path, bytes));
+      const alike = [...new Set(drawn.flatMap(({ list }) => listedAlike(list)))];
       const under = listedUnderFloor(plan, values, channels);
       io.out(
-        `${drawn.map(({ given, list }) => `Wrote ${given}: ${told(list)}.`).join('\n')}\n${under === 0 ? '' : `${count(under, 'price')} under the floor; sennit check says which.\n`}Local rules say how prices must stand to tax and what a list has to name; ask a licensed professional.\n`,
+        `${drawn.map(({ given, list }) => `Wrote ${given}: ${told(list)}.`).join('\n')}\n${under === 0 ? '' : `${count(under, 'price')} under the floor; sennit check says which.\n`}${alike.length === 0 ? '' : `Customers cannot tell apart what is called ${alike.join(', ')}: give each a name, a size or a description of its own.\n`}Local rules say how prices must stand to tax and what a list has to name; ask a licensed professional.\n`,
       );
     });
 }

@@ -23,6 +23,7 @@ import { count, showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
 import { today } from '../today.ts';
 import { version } from '../version.ts';
+import { workbookFormat } from '../workbookFormat.ts';
 
 interface Options {
   readonly out?: string;
@@ -75,7 +76,7 @@ also says that no stock or pack is long enough for a piece; the workbook is writ
       const seconds = secondsOf(options.time);
       if (options.make !== undefined && !options.batch)
         throw new Hindrance('--make and --no-batch cannot stand together.\n  Leave out one of the two.', 2);
-      const format = formatOf(options);
+      const format = workbookFormat(options);
       const given = options.out ?? `${basename(resolve(io.folder, folder))}.${format}`;
       const date = today(io);
       const file = outputFile(io, given, options.replace === true, {
@@ -142,17 +143,6 @@ also says that no stock or pack is long enough for a piece; the workbook is writ
         `Wrote ${given}: ${plan.sheets.length} sheets, every formula live.\nBegin on the sheet Start; yellow cells are yours to change.\n${batchLines}`,
       );
     });
-}
-
-const formats = ['xlsx', 'ods'] as const;
-
-/** The format that was asked for, or else the one that the name of the file ends in. */
-function formatOf({ as, out }: Options): (typeof formats)[number] {
-  if (as === undefined) return out?.toLowerCase().endsWith('.ods') ? 'ods' : 'xlsx';
-  const found = formats.find((format) => format === as.toLowerCase());
-  if (found === undefined)
-    throw new Hindrance(`--as “${as}” is no format of a workbook.\n  Give xlsx or ods.`, 2);
-  return found;
 }
 
 /** Solves the batch, if there is one, and calculates the book once more with what was found as further tables. */

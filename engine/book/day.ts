@@ -23,6 +23,12 @@ export function dayText(number: number): string {
   return new Date(dayZeroMs + Math.round(number) * dayMs).toISOString().slice(0, 10);
 }
 
+/** The number of a day in ISO 8601; undefined where it is none. */
+export function isoDay(text: string): number | undefined {
+  const [year = 0, month = 0, day = 0] = text.split('-').map(Number);
+  return dayNumber(year, month, day);
+}
+
 /** Year and month of a day, the month from 1. */
 export function monthOf(number: number): { readonly year: number; readonly month: number } {
   const moment = new Date(dayZeroMs + Math.round(number) * dayMs);

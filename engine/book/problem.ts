@@ -39,6 +39,7 @@ export const problemCodes = [
   'circle',
   'change-unclear',
   'check-failed',
+  'unlikely',
   'month-closed',
   'calculation-failed',
   'programs-differ',

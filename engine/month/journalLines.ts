@@ -157,7 +157,8 @@ export function journalLines(month: MonthPeriod, things: PostedThings): JournalL
       subject,
       side: 'debit',
     });
-  return lines;
+  // By days; what is of one day stays as it is told above.
+  return lines.sort((one, other) => one.day - other.day);
 }
 
 function sentence(text: string): string {

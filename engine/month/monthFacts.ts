@@ -96,6 +96,8 @@ interface ItemFact {
   /** Of a month after a closed one: as that was closed. */
   readonly openingQuantity: number;
   readonly openingCoins: number;
+  /** Movements of the month that left less than nothing. */
+  readonly timesBelow: number;
   /** By how much the history of closed months has moved since they were closed. */
   readonly lateQuantity: number;
   readonly lateCoins: number;

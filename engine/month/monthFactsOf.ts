@@ -66,6 +66,8 @@ export function monthFactsOf(
       openingCoins: was.coins,
       lateQuantity: openingQuantity.minus(was.quantity).toNumber(),
       lateCoins: openingCoins - was.coins,
+      timesBelow: ledger.shortages.filter((each) => inMonth(each) && sameKey(each.item) === sameKey(item))
+        .length,
       countedQuantity: counted.quantity.toNumber(),
       countedCoins: counted.coins,
       correctedCoins: sumOf(own, ['correction']).coins,

@@ -45,8 +45,9 @@ describe('sennit month', () => {
     }));
 
   it('says the same as JSON and in sentences', () =>
-    workshop(async ({ month }) => {
+    workshop(async ({ folder, month }) => {
       const report = JSON.parse((await month('2026-10', '--json')).out);
+      expect(readdirSync(folder)).toEqual(['book']);
       expect(report).toMatchObject({
         month: '2026-10',
         currency: 'USD',
@@ -58,6 +59,18 @@ describe('sennit month', () => {
       const { out } = await month('2026-10', '--plain', '--replace');
       expect(out).toContain(`gross margin ${report.grossMargin.toFixed(2)}`);
       expect(out).toMatch(/^stall: \d+ pieces sold; net/m);
+    }));
+
+  it('writes OpenDocument where it is asked for, or the name says so', () =>
+    workshop(async ({ folder, month }) => {
+      expect((await month('2026-10', '--as', 'ods')).exitCode).toBe(0);
+      expect((await month('2026-10', '--out', 'october.ods')).exitCode).toBe(0);
+      expect(readdirSync(folder).sort()).toEqual(['book', 'book-2026-10.ods', 'october.ods']);
+      for (const file of ['book-2026-10.ods', 'october.ods'])
+        expect(readFileSync(join(folder, file)).subarray(30, 84).toString()).toBe(
+          'mimetypeapplication/vnd.oasis.opendocument.spreadsheet',
+        );
+      expect((await month('2026-10', '--as', 'pdf')).exitCode).toBe(2);
     }));
 
   it.each([

@@ -1,0 +1,157 @@
+import { joinKeys, sameKey } from '../book/book.ts';
+import { dayText } from '../book/day.ts';
+import { type Place, type Problem, problem } from '../book/problem.ts';
+import type { Values } from '../calc/values.ts';
+import { rowCount, textOf } from '../cutting/supplies.ts';
+import { exact } from '../money/exact.ts';
+import type { Plan } from '../sheets/plan.ts';
+import type { StockLedger } from './stockLedger.ts';
+
+/** From here on a figure is more often a slip of the keyboard than a bargain: a digit too many is ten times. */
+const far = 5;
+
+/**
+ * What can be true and is more often a slip: days that are still to come, more back than was sold, a price or a time
+ * five times what the book plans, a count that is off by more than half. To look at, never an error.
+ *
+ * @param today the day of looking, as spreadsheets count days; without it nothing is in the future
+ */
+export function unlikelyEntries(
+  ledger: StockLedger,
+  plan: Plan,
+  values: Values,
+  today: number = Number.POSITIVE_INFINITY,
+): Problem[] {
+  return [
+    ...inTheFuture(ledger, today),
+    ...moreBackThanSold(ledger),
+    ...farFromPlan(ledger, plan, values),
+    ...farCounts(ledger),
+  ];
+}
+
+function look(where: Place, message: string, found: string, accepted: string, mend: string): Problem {
+  return problem('unlikely', where, message, { severity: 'watch', found, accepted, mend });
+}
+
+function inTheFuture(ledger: StockLedger, today: number): Problem[] {
+  const dated = [...ledger.purchases, ...ledger.produced, ...ledger.sold, ...ledger.counted];
+  const others = ledger.moves.filter(({ place }) => place.file === 'used.csv');
+  const told = new Set<Place>();
+  return [...dated, ...others].flatMap(({ day, place }) => {
+    if (day <= today || told.has(place)) return [];
+    told.add(place);
+    return [
+      look(
+        { ...place, column: 'date' },
+        `${dayText(day)} is still to come.`,
+        dayText(day),
+        `a day until ${dayText(today)}`,
+        'Correct the date, or leave it if the row was entered ahead.',
+      ),
+    ];
+  });
+}
+
+function moreBackThanSold({ sold }: StockLedger): Problem[] {
+  const out = new Map<string, number>();
+  const lines = [...sold].sort((one, other) => one.day - other.day || other.pieces - one.pieces);
+  return lines.flatMap((line) => {
+    const key = joinKeys([line.product, line.channel]);
+    const before = Math.max(out.get(key) ?? 0, 0);
+    out.set(key, before + line.pieces);
+    if (line.pieces >= 0 || before + line.pieces >= 0) return [];
+    return [
+      look(
+        { ...line.place, column: 'pieces' },
+        `More of ${line.product} came back from ${line.channel} than was sold there until ${dayText(line.day)}.`,
+        String(-line.pieces),
+        `${before} at most`,
+        'Correct the row, or enter the sale that is missing.',
+      ),
+    ];
+  });
+}
+
+function farFromPlan(ledger: StockLedger, plan: Plan, values: Values): Problem[] {
+  const digits = plan.settings.currencyDigits;
+  const money = (coins: number, by: number): number => coins / 10 ** digits / by;
+  const asked = new Map<string, number>();
+  for (let row = 0; row < rowCount(plan, 'prices'); row += 1) {
+    const key = joinKeys([
+      textOf(values, 'prices', 'product', row),
+      textOf(values, 'prices', 'channel', row),
+    ]);
+    asked.set(key, values.number('prices', 'asking', row));
+  }
+  const landed = new Map(
+    ledger.items.map(({ item, standardUnit }) => [sameKey(item), standardUnit.toNumber()]),
+  );
+  const said = (value: number): string => exact(value).toSignificantDigits(4).toString();
+  const differs = (
+    where: Place,
+    what: string,
+    found: number,
+    planned: number | undefined,
+    unit: string,
+  ): Problem[] => {
+    if (planned === undefined || planned <= 0 || found <= 0) return [];
+    if (found < planned * far && found > planned / far) return [];
+    return [
+      look(
+        where,
+        `${what} is ${found > planned ? 'more than five times' : 'less than a fifth of'} what the book plans.`,
+        `${said(found)} ${unit}`,
+        `about ${said(planned)} ${unit}`,
+        'Look for a slip in the quantity or the amount; leave it if it is right.',
+      ),
+    ];
+  };
+  const { currency } = plan.settings;
+  return [
+    ...ledger.sold.flatMap((line) =>
+      differs(
+        { ...line.place, column: 'takings' },
+        `What a piece of ${line.product} brought`,
+        money(line.takingsCoins, line.pieces),
+        asked.get(joinKeys([line.product, line.channel])),
+        currency,
+      ),
+    ),
+    ...ledger.purchases.flatMap((line) =>
+      differs(
+        { ...line.place, column: 'amount' },
+        `The cost of ${line.material}`,
+        money(line.landedCoins, line.quantity.toNumber()),
+        landed.get(sameKey(line.material)),
+        `${currency} each unit`,
+      ),
+    ),
+    ...ledger.produced.flatMap((line) =>
+      differs(
+        { ...line.place, column: 'bench_hours' },
+        `The time for ${line.product}`,
+        line.hours.toNumber(),
+        line.standardHours.toNumber(),
+        'hours',
+      ),
+    ),
+  ];
+}
+
+function farCounts({ counted }: StockLedger): Problem[] {
+  return counted.flatMap((line) => {
+    const off = line.counted.minus(line.byBook).abs();
+    // A few pieces more or less are soon half of what is there.
+    if (line.isOpening || off.lte(line.byBook.abs().div(2)) || off.lte(2)) return [];
+    return [
+      look(
+        { ...line.place, column: 'quantity' },
+        `The count of ${line.item} is off by more than half of what should be there.`,
+        line.counted.toSignificantDigits(6).toString(),
+        `about ${line.byBook.toSignificantDigits(6)}`,
+        'Count again, or look for a purchase, a sale or a row of made.csv that is missing.',
+      ),
+    ];
+  });
+}
