@@ -5,6 +5,9 @@
  *
  * A type that these functions speak of stands here too (the build sees to it). See docs/library.md.
  */
+// Questions.
+
+// What questions and answers are made of.
 export type {
   Book,
   BookValue,
@@ -50,6 +53,7 @@ export type {
   WhatIfReport,
   WhatIfScenario,
 } from '../engine/index.ts';
+// Measures and problems.
 export {
   convertLength,
   convertWeight,
