@@ -15,9 +15,7 @@ interface Declared {
 /** The page docs/reference/library.md, from the declarations that the package carries. */
 export function libraryReference(index: string, node: string): string {
   const face = declared(index);
-  const types = face
-    .filter(({ kind }) => kind === 'type')
-    .sort((one, other) => (one.name < other.name ? -1 : 1));
+  const types = face.filter(({ kind }) => kind === 'type');
   const known = new Set(types.map(({ name }) => name));
   const told = (items: readonly Declared[]): string[] => items.map((each) => section(each, known));
   return `${[
@@ -38,9 +36,10 @@ export function libraryReference(index: string, node: string): string {
   ].join('\n\n')}\n`;
 }
 
+/** What a declaration file exports, by name. */
 function declared(text: string): readonly Declared[] {
   const source = ts.createSourceFile('face.d.ts', text, ts.ScriptTarget.ES2023, true);
-  return source.statements.flatMap((statement): Declared[] => {
+  const found = source.statements.flatMap((statement): Declared[] => {
     const isExported =
       ts.canHaveModifiers(statement) &&
       ts.getModifiers(statement)?.some(({ kind }) => kind === ts.SyntaxKind.ExportKeyword);
@@ -69,6 +68,7 @@ function declared(text: string): readonly Declared[] {
     const name = named.name?.getText(source) ?? '';
     return [{ ...shared, name, kind: ts.isFunctionDeclaration(statement) ? 'function' : 'type' }];
   });
+  return found.sort((one, other) => (one.name.toLowerCase() < other.name.toLowerCase() ? -1 : 1));
 }
 
 function section(

@@ -36,16 +36,18 @@ export async function withConsumer<T>(use: (folder: string) => T | Promise<T>): 
   }
 }
 
-const ways = {
+type Way = 'nodenext' | 'bundler';
+
+const ways: Readonly<Record<Way, Pick<ts.CompilerOptions, 'module' | 'moduleResolution'>>> = {
   nodenext: { module: ts.ModuleKind.NodeNext, moduleResolution: ts.ModuleResolutionKind.NodeNext },
   bundler: { module: ts.ModuleKind.ESNext, moduleResolution: ts.ModuleResolutionKind.Bundler },
-} as const;
+};
 
 /** What the compiler says of files of that project, as strictly as it can, the declarations of the library included. */
 export function typeErrors(
   folder: string,
   files: readonly string[],
-  way: keyof typeof ways,
+  way: Way,
   types: readonly string[],
 ): readonly string[] {
   const program = ts.createProgram(
