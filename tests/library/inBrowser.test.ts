@@ -4,7 +4,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import * as built from '../../library/index.ts';
 import { findBrowser, startBrowser } from '../support/browser.ts';
-import { solver } from '../support/solverForTests.ts';
+import { loadedSolver } from '../support/solverForTests.ts';
 
 const site = 'http://sennit.test/';
 const types: Readonly<Record<string, string>> = {
@@ -123,7 +123,7 @@ describe.skipIf(findBrowser() === undefined)('the library in a page', () => {
   it('plans a batch with the solver that it fetches', async () => {
     const make = { 'lead long': 3, 'fob short': 12 };
     const here = await built.planCutting(built.starterBook(), {
-      solver: solver as unknown as built.LoadedSolver,
+      solver: loadedSolver,
       make,
     });
     expect(here.result?.complete).toBe(true);

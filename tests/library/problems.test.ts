@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import * as sennit from '../../library/index.ts';
-import { solver } from '../support/solverForTests.ts';
+import { loadedSolver } from '../support/solverForTests.ts';
 
 const book = sennit.starterBook();
-const loaded = solver as unknown as sennit.LoadedSolver;
 
 /** Codes and places of the errors among problems. */
 function errors({ problems }: { readonly problems: readonly sennit.Problem[] }): readonly string[] {
@@ -50,7 +49,7 @@ describe('a question that is wrong is answered by problems with their place', ()
 
   it('of a batch', async () => {
     const make = { 'lead lon': 3, 'fob short': -1, 'fob long': 1.5, 'lead long': 10_001 };
-    const answer = await sennit.planCutting(book, { solver: loaded, make, keepMm: -1 });
+    const answer = await sennit.planCutting(book, { solver: loadedSolver, make, keepMm: -1 });
     expect(answer.result).toBeNull();
     expect(errors(answer)).toEqual([
       'out-of-range: question, field keepMm',
@@ -59,7 +58,7 @@ describe('a question that is wrong is answered by problems with their place', ()
       'not-a-number: question, field make.fob long',
       'out-of-range: question, field make.lead long',
     ]);
-    expect(errors(await sennit.planCutting(book, { solver: loaded, make: {} }))).toEqual([
+    expect(errors(await sennit.planCutting(book, { solver: loadedSolver, make: {} }))).toEqual([
       'cell-missing: question, field make',
     ]);
   });
@@ -86,7 +85,7 @@ describe('a book that is wrong', () => {
       sennit.whatIf(slips, { changes: ['wage +1'] }),
       sennit.listPrices(slips, { channel: 'stall', validFrom: '2026-12-01' }),
       await sennit.writePriceList(slips, { channel: 'stall', validFrom: '2026-12-01', format: 'csv' }),
-      await sennit.planCutting(slips, { solver: loaded }),
+      await sennit.planCutting(slips, { solver: loadedSolver }),
       await sennit.writeWorkbook(slips, { date: '2026-12-01' }),
       { result: null, problems: sennit.checkBook(slips) },
     ];

@@ -5,7 +5,7 @@ import * as sennit from '../../library/index.ts';
 import { readBookFolder } from '../../library/node.ts';
 import { demoBooks } from '../support/books.ts';
 import { inFreshFolder, runCli } from '../support/runCli.ts';
-import { solver } from '../support/solverForTests.ts';
+import { loadedSolver } from '../support/solverForTests.ts';
 
 const folderOf = (name: string): string => join('templates', 'books', name);
 
@@ -51,7 +51,7 @@ describe.each(demoBooks)('the library says of the book %s what the command line 
   });
 
   it('of a cutting plan by its own make.csv', async () => {
-    const { result } = await sennit.planCutting(book, { solver: solver as unknown as sennit.LoadedSolver });
+    const { result } = await sennit.planCutting(book, { solver: loadedSolver });
     expect(result?.cords.length).toBeGreaterThan(0);
     expect(plain(result)).toEqual(await asked('cut', folder));
   });
@@ -66,7 +66,7 @@ describe.each(demoBooks)('the library says of the book %s what the command line 
       const file = join(into, 'batch.xlsx');
       await runCli(['workbook', folder, '--out', file]);
       const { result: cutting } = await sennit.planCutting(book, {
-        solver: solver as unknown as sennit.LoadedSolver,
+        solver: loadedSolver,
       });
       const { result } = await sennit.writeWorkbook(book, { date, ...(cutting && { cutting }) });
       expect(Buffer.from(result ?? []).equals(readFileSync(file))).toBe(true);
