@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import {
   combined,
+  decodeText,
   hasErrors,
   largestQuantity,
   linesToMake,
@@ -14,7 +15,6 @@ import {
   unknownProduct,
   type Values,
 } from '../engine/index.ts';
-import { decode } from './bookFolder.ts';
 import { reading } from './hindered.ts';
 import { Hindrance, type Io } from './io.ts';
 
@@ -42,7 +42,7 @@ export function readBatch(io: Io, book: Source, named: readonly string[], file: 
           ...book,
           book: new Map([
             ...book.book,
-            [makeTable, decode(reading(file, () => readFileSync(resolve(io.folder, file))))],
+            [makeTable, decodeText(reading(file, () => readFileSync(resolve(io.folder, file))))],
           ]),
         };
   const result = priceBook(source);

@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url';
 import {
   type BookFiles,
   type ClosedFiles,
+  decodeText,
   type MonthSource,
   readSheetFiles,
   type SheetFile,
@@ -80,19 +81,9 @@ export function textFiles(folder: string, prefix: string, ...wanted: readonly st
     }
     if (found.size > longestFile)
       throw new Hindrance(`${told} is larger than 50 MB; that cannot be a table of a book.`);
-    files.set(told, decode(reading(told, () => readFileSync(path))));
+    files.set(told, decodeText(reading(told, () => readFileSync(path))));
   }
   return files;
-}
-
-/**
- * Text is UTF-8, or UTF-16 where the byte-order mark says so, as some spreadsheet programs save "Unicode text".
- * What is neither keeps the mark of a lost letter: whether that matters is for the engine to say, which knows
- * whether anything reads the file.
- */
-export function decode(bytes: Uint8Array): string {
-  const utf16 = bytes[0] === 0xff && bytes[1] === 0xfe;
-  return new TextDecoder(utf16 ? 'utf-16le' : 'utf-8').decode(bytes);
 }
 
 /** A book with its closed months, and the shipped sheets of a month. */

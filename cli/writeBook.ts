@@ -12,8 +12,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { basename, join } from 'node:path';
-import type { BookFiles } from '../engine/index.ts';
-import { decode } from './bookFolder.ts';
+import { type BookFiles, decodeText } from '../engine/index.ts';
 import { reading, writing } from './hindered.ts';
 import { Hindrance } from './io.ts';
 
@@ -72,7 +71,7 @@ function prepare(folder: string, name: string, text: string, known: string | und
   const isThere = existsSync(given);
   const path = isThere ? realpathSync(given) : given;
   const before = isThere ? reading(name, () => readFileSync(path)) : undefined;
-  if ((before === undefined ? undefined : decode(before)) !== known)
+  if ((before === undefined ? undefined : decodeText(before)) !== known)
     throw new Hindrance(
       `${name} was changed just now by another program; nothing was written.\n  Run the command again.`,
     );

@@ -1,24 +1,36 @@
 /**
- * The library's public face: a book in, a plan and its values out, and renderings of them.
- * Nothing here touches files, the terminal or the clock.
+ * What the engine offers to the rest of the house, the command line (cli/) and the library (library/): a book in, a plan
+ * and its values out, and renderings of them. It changes as they need it; the face that others build on is
+ * library/index.ts. Nothing here touches files, the terminal or the clock.
  */
 export type { Book, BookFiles, BookValue, Table } from './book/book.ts';
+export { decodeText } from './book/decodeText.ts';
 export type { NumberKind } from './book/kinds.ts';
 export {
   convertLength,
   feetAndInches,
   type LengthUnit,
   lengthUnit,
+  type Measure,
   mmPerUnit,
   parseMeasure,
 } from './book/measure.ts';
 export { mendName } from './book/nearest.ts';
-export { parseNumber } from './book/numberText.ts';
-export { hasErrors, type Place, type Problem, placeText, problem, problemCodes } from './book/problem.ts';
+export { type DecimalMark, parseNumber } from './book/numberText.ts';
+export {
+  hasErrors,
+  type Place,
+  type Problem,
+  type ProblemCode,
+  placeText,
+  problem,
+  problemCodes,
+  type Severity,
+} from './book/problem.ts';
 export { problemsText, problemText } from './book/problemText.ts';
 export { readBook } from './book/readBook.ts';
 export type { Settings } from './book/settings.ts';
-export { convertWeight } from './book/weight.ts';
+export { convertWeight, parseWeight, type Weight, type WeightUnit } from './book/weight.ts';
 export { type BreakEvenQuestion, breakEvenBook } from './breakEvenBook.ts';
 export { calculate } from './calc/compiled/calculate.ts';
 export { findings } from './calc/findings.ts';
@@ -41,10 +53,12 @@ export {
   largestQuantity,
   linesToMake,
   type Order,
+  type OrderLine,
   productNames,
   unknownProduct,
 } from './cutting/order.ts';
 export { type StockChange, stockChanges } from './cutting/stockChanges.ts';
+export type { StopSignal } from './cutting/task.ts';
 export {
   type BreakEven,
   type BreakEvenReport,
@@ -69,7 +83,14 @@ export {
   type StockMonth,
 } from './export/monthReport.ts';
 export { listedAlike } from './export/priceList/alike.ts';
-export type { PriceList } from './export/priceList/priceList.ts';
+export type {
+  ListedFamily,
+  ListedPrice,
+  ListedProduct,
+  ListedSize,
+  ListedTax,
+  PriceList,
+} from './export/priceList/priceList.ts';
 export { priceListCsv } from './export/priceList/priceListCsv.ts';
 export { priceListPage } from './export/priceList/priceListPage.ts';
 export { listChannels, priceListReport } from './export/priceList/priceListReport.ts';
@@ -95,8 +116,9 @@ export { type MonthPeriod, monthPeriod } from './month/monthPeriod.ts';
 export { closedMonthProblems, type MonthBook, monthBook } from './monthBook.ts';
 export type { MonthSource } from './monthHistory.ts';
 export type { NewFinding } from './newFindings.ts';
-export { type CordQuestion, oneOffCord } from './oneOffCord.ts';
+export { type CordQuestion, cordDefaults, oneOffCord } from './oneOffCord.ts';
 export { type Priced, priceBook, type Source } from './priceBook.ts';
+export { inQuestionWords } from './questionWords.ts';
 export { reportBook } from './reportBook.ts';
 export { type RiskQuestion, type RiskReport, riskBook } from './riskBook.ts';
 export { type WrittenCell, writeBack } from './samples/writeBack.ts';

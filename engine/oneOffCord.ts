@@ -32,6 +32,17 @@ export interface CordQuestion {
   readonly rates: ReadonlyMap<string, string>;
 }
 
+/** What a question for one piece takes where nothing is said. */
+export const cordDefaults = {
+  weave: 'bar',
+  layers: '1',
+  diameter: '4 mm',
+  /** Of every cord. */
+  colour: 'cord',
+  hitches: '0',
+  bar: '4 mm',
+} as const;
+
 /**
  * Answers a one-off cord question through the very sheets that price a book: a book with one product is made
  * and calculated. Costs in it are zero and not to be read.

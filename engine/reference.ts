@@ -1,3 +1,2 @@
 /** The reference engine, a face of its own: it loads hyperformula, which most commands do not need. */
 export { checkedByReference } from './calc/agreement.ts';
-export { evaluate } from './calc/evaluate.ts';

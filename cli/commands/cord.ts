@@ -1,8 +1,10 @@
 import type { Command } from 'commander';
 import {
   type CordQuestion,
+  cordDefaults,
   cordReport,
   hasErrors,
+  inQuestionWords,
   oneOffCord,
   type Problem,
   parseMeasure,
@@ -54,17 +56,17 @@ export function addCord(program: Command, io: Io): void {
       '--hardware <measure>',
       'with --measure: what buckle and rings take of the length (default: nothing)',
     )
-    .option('--weave <name>', 'a shipped weave, or one of --book', 'bar')
-    .option('--layers <number>', 'passes of a bar, one over the other', '1')
+    .option('--weave <name>', 'a shipped weave, or one of --book', cordDefaults.weave)
+    .option('--layers <number>', 'passes of a bar, one over the other', cordDefaults.layers)
     .option('--core <strands>', 'core strands side by side (default: two in a bar, one in a wrap)')
-    .option('--diameter <measure>', 'of the cord', '4 mm')
+    .option('--diameter <measure>', 'of the cord', cordDefaults.diameter)
     .option(
       '--colours <list>',
       'by role, such as "over=red, under=black, core=black"; or one colour for all; under and core are the over colour unless given',
-      'cord',
+      cordDefaults.colour,
     )
-    .option('--hitches <number>', 'hitches of the core on hardware', '0')
-    .option('--bar <measure>', 'diameter of the bar that is hitched on', '4 mm')
+    .option('--hitches <number>', 'hitches of the core on hardware', cordDefaults.hitches)
+    .option('--bar <measure>', 'diameter of the bar that is hitched on', cordDefaults.bar)
     .option('--thickness <measure>', 'of the finished piece, where it is measured; for --measure')
     .option('--take-up <number>', 'measured: cord that one working cord takes per length woven')
     .option('--step <measure>', 'cuts are rounded up to this (default: 1 in or 1 cm)')
@@ -238,9 +240,5 @@ function asOption(found: Problem): string {
 
 /** Messages speak of a book's columns; here the same figures are options. */
 function inOptions(text: string): string {
-  const options = Object.entries(optionOfColumn).filter(([column]) => column.includes('_'));
-  return options
-    .reduce((told, [column, option]) => told.replaceAll(column, option), text)
-    .replace(/\bProduct piece\b/, 'This piece')
-    .replace(/\bSet layers to 1\b/, 'Leave --layers at 1');
+  return inQuestionWords(text, optionOfColumn).replace(/\bSet layers to 1\b/, 'Leave --layers at 1');
 }

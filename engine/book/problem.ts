@@ -103,6 +103,9 @@ export function hasErrors(problems: readonly Problem[]): boolean {
   return problems.some((each) => each.severity === 'error');
 }
 
+/** What a place within a file that is no table is called; a question that a program asked is one. */
+const columnWords: Readonly<Record<string, string>> = { 'book.yaml': 'setting', question: 'field' };
+
 /** "products.csv, row 7, column weave", "book.yaml, line 9, setting currency" or "sheets/tags.yaml, line 12". */
 export function placeText(where: Place): string {
   const parts = [where.file];
@@ -110,7 +113,6 @@ export function placeText(where: Place): string {
   if (where.cell !== undefined) parts.push(`cell ${where.cell}`);
   if (where.row !== undefined) parts.push(`row ${where.row}`);
   if (where.line !== undefined) parts.push(`line ${where.line}`);
-  if (where.column !== undefined)
-    parts.push(`${where.file === 'book.yaml' ? 'setting' : 'column'} ${where.column}`);
+  if (where.column !== undefined) parts.push(`${columnWords[where.file] ?? 'column'} ${where.column}`);
   return parts.join(', ');
 }

@@ -7,7 +7,14 @@ import { type CutResult, cutStock } from './cutStock.ts';
 import { type Cut, micrometresDown, micrometresUp } from './demand.ts';
 import { firstFit } from './firstFit.ts';
 import type { Supply } from './supplies.ts';
-import { type BinGroup, type CutPlan, type CutTask, leftUm, type StockType } from './task.ts';
+import {
+  type BinGroup,
+  type CutPlan,
+  type CutTask,
+  leftUm,
+  type StockType,
+  type StopSignal,
+} from './task.ts';
 import { packsFor } from './tiers.ts';
 
 export interface CutBookOptions {
@@ -15,7 +22,7 @@ export interface CutBookOptions {
   readonly keepMm: number;
   /** Lost at every cut, beyond the cut lengths. */
   readonly cutLossMm: number;
-  readonly signal?: AbortSignal;
+  readonly signal?: StopSignal;
   readonly progress?: (state: {
     readonly material: string;
     readonly cost: number;

@@ -4,7 +4,7 @@ import { isBetter, planOf, uncutUm, unitsByStock } from './binPlan.ts';
 import { firstFit } from './firstFit.ts';
 import { fullestFirst, lengthPowers } from './fullestFirst.ts';
 import { costStep, Patterns, roundedBound } from './patterns.ts';
-import { type Bin, type CutPlan, type CutTask, fitsInto } from './task.ts';
+import { type Bin, type CutPlan, type CutTask, fitsInto, type StopSignal } from './task.ts';
 import { validate } from './validate.ts';
 import { wholePatterns } from './wholePatterns.ts';
 
@@ -18,7 +18,7 @@ export interface CutResult {
 
 export interface CutOptions {
   /** Once aborted, the best plan so far is given. */
-  readonly signal?: AbortSignal;
+  readonly signal?: StopSignal;
   readonly progress?: (state: { readonly cost: number; readonly bound: number }) => void;
   /** Seconds of each search among whole patterns, one after the other; signals are heeded in between. */
   readonly searchSeconds?: readonly number[];

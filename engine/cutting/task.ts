@@ -67,3 +67,8 @@ export function leftUm(task: CutTask, bin: Bin): number {
 export function fitsInto(task: CutTask, bin: Bin, lengthUm: number): boolean {
   return takenUm(task, bin) <= lengthUm + task.kerfUm;
 }
+
+/** Tells a search to end early with the best that it has; an `AbortSignal` is one. */
+export interface StopSignal {
+  readonly aborted: boolean;
+}

@@ -29,6 +29,7 @@ export const tools: readonly Tool[] = Object.freeze([
     checks: [
       'bench cards on screen and on paper (tests/export/cards/inBrowser)',
       'the page of a book and its sliders (tests/export/report)',
+      'the library in a page (tests/library/inBrowser)',
     ],
   },
   {
