@@ -2,7 +2,7 @@ import type { BookValue } from '../book/book.ts';
 import type { NumberKind } from '../book/kinds.ts';
 import { numberText } from '../book/numberText.ts';
 import { type Place, type Problem, problem } from '../book/problem.ts';
-import { readField } from '../book/readTable.ts';
+import { acceptedWords, readField } from '../book/readTable.ts';
 import type { FieldSchema } from '../book/schema.ts';
 import type { Settings } from '../book/settings.ts';
 import type { SavedCell } from './savedWorkbook.ts';
@@ -13,6 +13,8 @@ export type CellReading =
       readonly value: BookValue;
       /** The cell is blank; `value` is what a blank stands for. */
       readonly isBlank: boolean;
+      /** The text that was typed, where the cell holds text. */
+      readonly typed?: string;
       /** A formula stands in the cell, of which the book takes the value. */
       readonly formula?: string;
     }
@@ -50,6 +52,12 @@ export function readSavedCell(
     );
   if (shown === null || (typeof shown === 'string' && shown.trim() === '')) {
     const { value } = readField('', field, settings, where, [], undefined, false);
+    if (value === null && field.required && field.blankFrom === undefined)
+      return refuse(
+        `The cell is blank, and ${where.column ?? field.id} is needed.`,
+        acceptedWords(field),
+        'Fill in the cell.',
+      );
     return { value, isBlank: true, ...formula };
   }
   if (typeof shown === 'number' && !isWords(field.kind)) return { value: shown, isBlank: false, ...formula };
@@ -78,5 +86,5 @@ export function readSavedCell(
       }),
     };
   }
-  return { value, isBlank: false, ...formula };
+  return { value, isBlank: false, ...(typeof shown === 'string' ? { typed: text } : {}), ...formula };
 }

@@ -29,6 +29,7 @@ export function compareForm(comparison: Comparison, sheet: LocatedSheet): void {
       comparison.twice(where, column.heading, [row, again]);
       continue;
     }
+    comparison.places.lines.set(column.column ?? column.id, where);
     const reading = readSavedCell(cellAt(saved, row, at), field, comparison.book.settings, where);
     if ('problem' in reading) {
       comparison.problems.push(reading.problem);
@@ -59,6 +60,7 @@ export function compareForm(comparison: Comparison, sheet: LocatedSheet): void {
       before,
       after: reading.value,
       isBlank: reading.isBlank,
+      ...(reading.typed === undefined ? {} : { typed: reading.typed }),
     });
   }
 }

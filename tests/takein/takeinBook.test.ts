@@ -57,7 +57,7 @@ describe('a change of an input', () => {
         'products.csv',
         (starter.get('products.csv') ?? '').replace(
           /^(fob short,.*?)slate cord(.*?),4 in,/m,
-          '$1moss cord$2,4.25 in,',
+          '$1moss cord$2,4 1/4 in,',
         ),
       ],
     ]);
