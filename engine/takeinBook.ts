@@ -3,6 +3,7 @@ import { fingerprint } from './book/fingerprint.ts';
 import { hasErrors, type Place, type Problem } from './book/problem.ts';
 import { openBook, type Priced, priceBook, type Source } from './priceBook.ts';
 import { bookSchema } from './sheets/bookSchema.ts';
+import { switchBook } from './switchBook.ts';
 import { BookRows } from './takein/bookRows.ts';
 import { compareWorkbook } from './takein/compareWorkbook.ts';
 import {
@@ -90,7 +91,10 @@ export function takeinBook(source: Source, question: TakeinQuestion): TakeinRepo
   if (unit !== undefined) return { ...nothing, problems: [unit] };
   const fields = new Fields(bookSchema(openBook(source).definitions));
   const comparison = new Comparison(question.file, now.book, fields, question.prefer);
-  compareWorkbook(comparison, found.opened);
+  const changed = changedSince(origin.files, source.book);
+  // Of another book than now it is not known which rows its formulas used.
+  const isSame = changed.length === 0 && Object.keys(origin.files).length > 0;
+  compareWorkbook(comparison, found.opened, isSame ? switchBook(source).plan : undefined);
   const rowsOf = rowsByFile(comparison);
   const gathered = gatherSizes(comparison.cells, rowsOf);
   const { added, removed } = comparison;
@@ -112,7 +116,7 @@ export function takeinBook(source: Source, question: TakeinQuestion): TakeinRepo
       })),
     ],
     written: origin.date,
-    changedSince: changedSince(origin.files, source.book),
+    changedSince: changed,
   };
   const isOpen = comparison.conflicts.length > 0 && question.prefer === undefined;
   const edit = (

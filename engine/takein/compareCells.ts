@@ -28,7 +28,7 @@ export function compareRow(
     const cell = cellAt(sheet.saved, row, at);
     // A blank that was one is none to ask about, even where a row of its own would need the figure.
     if (written === null && isEmpty(cell)) continue;
-    const reading = readSavedCell(cell, field, comparison.book.settings, where);
+    const reading = readSavedCell(cell, field, comparison.book.settings, where, written);
     if ('problem' in reading) {
       // A cell that was not touched reads as it was written; this one was.
       comparison.problems.push(reading.problem);

@@ -30,14 +30,14 @@ export function compareForm(comparison: Comparison, sheet: LocatedSheet): void {
       continue;
     }
     comparison.places.lines.set(column.column ?? column.id, where);
-    const reading = readSavedCell(cellAt(saved, row, at), field, comparison.book.settings, where);
+    const written = origin.rows.find((each) => each.name === name)?.values[0] ?? null;
+    const base = typeof written === 'boolean' ? null : written;
+    const reading = readSavedCell(cellAt(saved, row, at), field, comparison.book.settings, where, base);
     if ('problem' in reading) {
       comparison.problems.push(reading.problem);
       continue;
     }
-    const written = origin.rows.find((each) => each.name === name)?.values[0] ?? null;
     const before = comparison.book.record.get(column.column ?? column.id) ?? null;
-    const base = typeof written === 'boolean' ? null : written;
     const decision = comparison.decide(base, reading.value, before);
     if (decision === 'same') continue;
     if (reading.formula !== undefined) comparison.leaveFormula(where, reading.formula);

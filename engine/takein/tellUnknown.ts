@@ -35,7 +35,8 @@ export function tellUnknown(
     const found = new Map<string, { place: Place; text: string }>();
     for (const [id, table] of book?.tables ?? []) {
       const schema = comparison.fields.table(`${id}.csv`);
-      if (schema === undefined) continue;
+      // No price depends on what happened, so that a name there may stay.
+      if (schema === undefined || schema.apart === true) continue;
       for (const column of namingColumns(schema)) {
         (table.columns.get(column) ?? []).forEach((value, row) => {
           if (value === null || sameKey(String(value)) !== sameKey(name)) return;

@@ -7,7 +7,7 @@ import { readField } from '../book/readTable.ts';
 import type { FieldSchema } from '../book/schema.ts';
 import type { Settings } from '../book/settings.ts';
 import { convertWeight, parseWeight, parseWeightOfLength } from '../book/weight.ts';
-import { isWords } from './cellValue.ts';
+import { inHeadingWords, isWords } from './cellValue.ts';
 import { grouped, plainNumber, tapeFraction, withDecimals } from './plainNumber.ts';
 import { keptNumber, sameValue } from './sameValue.ts';
 
@@ -47,11 +47,16 @@ export function valueText(
     fault ??= error;
   }
   return {
-    problem: problem('workbook-cell', where, fault?.message ?? 'The value cannot be written in the book.', {
-      found: String(value),
-      accepted: fault?.accepted ?? '',
-      mend: fault?.mend ?? 'Write another value.',
-    }),
+    problem: problem(
+      'workbook-cell',
+      where,
+      inHeadingWords(fault?.message, field, where) ?? 'The value cannot be written in the book.',
+      {
+        found: String(value),
+        accepted: fault?.accepted ?? '',
+        mend: fault?.mend ?? 'Write another value.',
+      },
+    ),
   };
 }
 
@@ -128,9 +133,9 @@ function inAnyUnit(
 ): string[] {
   const own = lengthUnit(unit);
   if (own === undefined || !lengthKinds.includes(kind)) return [];
-  return (['in', 'cm', 'mm', 'ft', 'm', 'yd'] as const).map(
-    (each) => `${plain(convertLength(value, own, each))} ${each}`,
-  );
+  return (['in', 'cm', 'mm', 'ft', 'm', 'yd'] as const)
+    .map((each) => `${plain(convertLength(value, own, each))} ${each}`)
+    .sort((one, other) => one.length - other.length);
 }
 
 /** The unit that the sheet holds such a figure in; undefined where it has none to be written. */
