@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url';
 import {
   type BookFiles,
   type MonthSource,
+  monthOfClosedFile,
   readSheetFiles,
   type SheetFile,
   type Source,
@@ -94,15 +95,24 @@ export function decode(bytes: Uint8Array): string {
   return new TextDecoder(utf16 ? 'utf-16le' : 'utf-8').decode(bytes);
 }
 
+/** The months of a book that are closed, such as 2026-10. */
+export function closedMonths(io: Io, given: string): string[] {
+  return [...closedFiles(io, given).keys()].flatMap((file) => monthOfClosedFile(file) ?? []);
+}
+
+function closedFiles(io: Io, given: string): BookFiles {
+  const closed = join(resolve(io.folder, given), 'closed');
+  const isThere = existsSync(closed) && statSync(closed).isDirectory();
+  return isThere ? textFiles(closed, 'closed/', '.csv') : new Map<string, string>();
+}
+
 /** A book with its closed months, and the shipped sheets of a month. */
 export function readMonthSource(io: Io, given: string): MonthSource {
   const source = readSource(io, given);
-  const closed = join(resolve(io.folder, given), 'closed');
   return {
     source,
     sheets: shippedSheets('month'),
-    closed:
-      existsSync(closed) && statSync(closed).isDirectory() ? textFiles(closed, 'closed/', '.csv') : new Map(),
+    closed: closedFiles(io, given),
     sha256,
   };
 }

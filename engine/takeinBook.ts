@@ -17,6 +17,7 @@ import {
 import { type EditedFiles, editFiles } from './takein/editFiles.ts';
 import { Fields } from './takein/fields.ts';
 import { openWorkbook, unitProblem } from './takein/openWorkbook.ts';
+import { pastMonths } from './takein/pastMonths.ts';
 import { shownValue } from './takein/shownValue.ts';
 import { gatherSizes } from './takein/sizeGroups.ts';
 import { tellErrors } from './takein/tellErrors.ts';
@@ -27,6 +28,9 @@ export interface TakeinQuestion {
   readonly bytes: Uint8Array;
   /** Which side stands where both were changed; undefined refuses. */
   readonly prefer?: Side;
+  /** ISO date, and the months that are closed (2026-10): whoever says them is told of months that would change. */
+  readonly today?: string;
+  readonly closed?: readonly string[];
 }
 
 /** A change as it is shown; texts in the book's own notation, numbers in the unit of the sheet. */
@@ -98,8 +102,14 @@ export function takeinBook(source: Source, question: TakeinQuestion): TakeinRepo
   const rowsOf = rowsByFile(comparison);
   const gathered = gatherSizes(comparison.cells, rowsOf);
   const { added, removed } = comparison;
+  const touched = [
+    ...gathered.changes,
+    ...[...added, ...removed].map((each) => ({ ...each, column: '', heading: '' })),
+  ];
+  const { today, closed = [] } = question;
+  const past = today === undefined ? [] : pastMonths(touched, now.book, today, closed);
   const report = {
-    remarks: comparison.remarks,
+    remarks: [...comparison.remarks, ...past],
     conflicts: comparison.conflicts.map((each) => conflictShown(each, comparison)),
     changes: [
       ...gathered.changes.map((each) => changeShown(each, comparison)),
