@@ -1,6 +1,16 @@
 import { describe, expect, test } from 'vitest';
 import { demoBook, demoBooks } from '../support/books.ts';
-import { cell, changed, page, rowOf, spareRow, takenIn, told, workbookOf } from '../support/takein.ts';
+import {
+  cell,
+  changed,
+  page,
+  refused,
+  rowOf,
+  spareRow,
+  takenIn,
+  told,
+  workbookOf,
+} from '../support/takein.ts';
 
 const starter = demoBook('starter');
 const written = new Map(
@@ -104,14 +114,6 @@ describe('rows', () => {
     );
   });
 });
-
-/** Messages of what is refused. */
-function refused(report: ReturnType<typeof takenIn>): string[] {
-  expect(report.files.size).toBe(0);
-  return report.problems.map(
-    ({ code, where, message }) => `${code} ${where.sheet ?? ''} ${where.cell ?? ''}: ${message}`,
-  );
-}
 
 describe('what a maker may do to a workbook', () => {
   test('rows sorted with all their cells change nothing; sorted without the hidden column neither', async () => {
