@@ -59,7 +59,7 @@ export function pastMonths(
       `${what}: what is changed here also changes what months say that are over and not closed (${months}).`,
       {
         severity: 'watch',
-        mend: `Close them first, if they should stay: sennit month … ${open[0]} --close.`,
+        mend: `Close them first, if they should stay: sennit month <book> ${open[0]} --close.`,
       },
     ),
   ];
