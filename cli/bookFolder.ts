@@ -6,6 +6,7 @@ import {
   type ClosedFiles,
   decodeText,
   type MonthSource,
+  monthOfClosedFile,
   readSheetFiles,
   type SheetFile,
   type Source,
@@ -96,4 +97,9 @@ export function readClosed(io: Io, given: string): ClosedFiles {
   const closed = join(resolve(io.folder, given), 'closed');
   const isThere = existsSync(closed) && statSync(closed).isDirectory();
   return { files: isThere ? textFiles(closed, 'closed/', '.csv') : new Map(), sha256 };
+}
+
+/** The months of a book that are closed, such as 2026-10. */
+export function closedMonths(io: Io, given: string): string[] {
+  return [...readClosed(io, given).files.keys()].flatMap((file) => monthOfClosedFile(file) ?? []);
 }

@@ -108,7 +108,13 @@ export { type FitQuestion, type FittedBook, fitBook } from './fitBook.ts';
 export { mixBook } from './mix/mixBook.ts';
 export type { MixLimitReport, MixReport, MixRow, MixTotal } from './mix/mixReport.ts';
 export type { MixOptions } from './mix/readMixTask.ts';
-export { type ChangedFigure, closedFile, closedText, type MonthFigure } from './month/closedMonth.ts';
+export {
+  type ChangedFigure,
+  closedFile,
+  closedText,
+  type MonthFigure,
+  monthOfClosedFile,
+} from './month/closedMonth.ts';
 export type { ClosedFiles } from './month/closedMonths.ts';
 export { journalCsv } from './month/journalCsv.ts';
 export type { PostedLine } from './month/monthFigures.ts';

@@ -1,16 +1,26 @@
 import type { BookFiles } from './book/book.ts';
 import { fingerprint } from './book/fingerprint.ts';
 import { hasErrors, type Place, type Problem } from './book/problem.ts';
-import { openBook, priceBook, type Source } from './priceBook.ts';
+import { openBook, type Priced, priceBook, type Source } from './priceBook.ts';
 import { bookSchema } from './sheets/bookSchema.ts';
+import { switchBook } from './switchBook.ts';
 import { BookRows } from './takein/bookRows.ts';
 import { compareWorkbook } from './takein/compareWorkbook.ts';
-import { type AddedRow, type CellChange, Comparison, type Conflict, type Side } from './takein/comparison.ts';
-import { editFiles } from './takein/editFiles.ts';
+import {
+  type AddedRow,
+  type CellChange,
+  Comparison,
+  type Conflict,
+  type RemovedRow,
+  type Side,
+} from './takein/comparison.ts';
+import { type EditedFiles, editFiles } from './takein/editFiles.ts';
 import { Fields } from './takein/fields.ts';
 import { openWorkbook, unitProblem } from './takein/openWorkbook.ts';
+import { pastMonths } from './takein/pastMonths.ts';
 import { shownValue } from './takein/shownValue.ts';
 import { gatherSizes } from './takein/sizeGroups.ts';
+import { tellErrors } from './takein/tellErrors.ts';
 
 export interface TakeinQuestion {
   /** What the workbook is called. */
@@ -18,6 +28,9 @@ export interface TakeinQuestion {
   readonly bytes: Uint8Array;
   /** Which side stands where both were changed; undefined refuses. */
   readonly prefer?: Side;
+  /** ISO date, and the months that are closed (2026-10): whoever says them is told of months that would change. */
+  readonly today?: string;
+  readonly closed?: readonly string[];
 }
 
 /** A change as it is shown; texts in the book's own notation, numbers in the unit of the sheet. */
@@ -82,13 +95,21 @@ export function takeinBook(source: Source, question: TakeinQuestion): TakeinRepo
   if (unit !== undefined) return { ...nothing, problems: [unit] };
   const fields = new Fields(bookSchema(openBook(source).definitions));
   const comparison = new Comparison(question.file, now.book, fields, question.prefer);
-  compareWorkbook(comparison, found.opened);
+  const changed = changedSince(origin.files, source.book);
+  // Of another book than now it is not known which rows its formulas used.
+  const isSame = changed.length === 0 && Object.keys(origin.files).length > 0;
+  compareWorkbook(comparison, found.opened, isSame ? switchBook(source).plan : undefined);
   const rowsOf = rowsByFile(comparison);
   const gathered = gatherSizes(comparison.cells, rowsOf);
   const { added, removed } = comparison;
-  const problems = [...comparison.problems, ...gathered.problems];
+  const touched = [
+    ...gathered.changes,
+    ...[...added, ...removed].map((each) => ({ ...each, column: '', heading: '' })),
+  ];
+  const { today, closed = [] } = question;
+  const past = today === undefined ? [] : pastMonths(touched, now.book, today, closed);
   const report = {
-    remarks: comparison.remarks,
+    remarks: [...comparison.remarks, ...past],
     conflicts: comparison.conflicts.map((each) => conflictShown(each, comparison)),
     changes: [
       ...gathered.changes.map((each) => changeShown(each, comparison)),
@@ -105,19 +126,36 @@ export function takeinBook(source: Source, question: TakeinQuestion): TakeinRepo
       })),
     ],
     written: origin.date,
-    changedSince: changedSince(origin.files, source.book),
+    changedSince: changed,
   };
   const isOpen = comparison.conflicts.length > 0 && question.prefer === undefined;
-  if (problems.length > 0 || isOpen) return { ...report, problems, files: new Map() };
-  const edited = editFiles(comparison, gathered.changes, added, removed, source.book, source.tables, rowsOf);
-  if (edited.problems.length > 0) return { ...report, problems: edited.problems, files: new Map() };
-  const after = priceBook({ ...source, book: new Map([...source.book, ...edited.files]) });
-  const errors = after.problems.filter(({ severity }) => severity === 'error');
-  return {
-    ...report,
-    problems: errors.map((each) => inWorkbookWords(each, gathered.changes, rowsOf)),
-    files: errors.length > 0 ? new Map() : edited.files,
-  };
+  const edit = (
+    changes: readonly CellChange[],
+    more: readonly AddedRow[],
+    gone: readonly RemovedRow[],
+  ): EditedFiles => editFiles(comparison, changes, more, gone, source.book, source.tables, rowsOf);
+  const priced = (files: BookFiles): Priced =>
+    priceBook({ ...source, book: new Map([...source.book, ...files]) });
+  // What can be read is put together even where some cannot, so that every kind of fault is told in one go.
+  const edited = edit(gathered.changes, added, removed);
+  const after = edited.files.size === 0 ? now : priced(edited.files);
+  const problems = [
+    ...comparison.problems,
+    ...gathered.problems,
+    ...edited.problems,
+    ...tellErrors(errorsIn(after), {
+      comparison,
+      changes: gathered.changes,
+      edited,
+      book: after.book,
+      errorsOf: (changes) => errorsIn(priced(edit(changes, [], []).files)),
+    }),
+  ];
+  return { ...report, problems, files: problems.length > 0 || isOpen ? new Map() : edited.files };
+}
+
+function errorsIn({ problems }: Priced): Problem[] {
+  return problems.filter(({ severity }) => severity === 'error');
 }
 
 function rowsByFile({ book, fields }: Comparison): (file: string) => BookRows {
@@ -182,21 +220,4 @@ function conflictShown(conflict: Conflict, { book }: Comparison): TakeinConflict
     workbook: shown(conflict.inWorkbook),
     book: shown(conflict.inBook),
   };
-}
-
-/** A problem of the book that would come about, told of the cell of the workbook that makes it. */
-function inWorkbookWords(
-  problem: Problem,
-  changes: readonly CellChange[],
-  rowsOf: (file: string) => BookRows,
-): Problem {
-  const { file, row, column } = problem.where;
-  const cause = changes.find(
-    (change) =>
-      change.file === file &&
-      change.column === column &&
-      (change.target.kind === 'line' ||
-        (change.target.row !== undefined && rowsOf(file).place(change.target.row).row === row)),
-  );
-  return cause === undefined ? problem : { ...problem, where: cause.where };
 }

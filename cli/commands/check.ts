@@ -12,6 +12,9 @@ interface Options {
   readonly plain?: true;
 }
 
+/** Sheets without which something of what a piece costs is left out. */
+const partsOfCost = ['overheads', 'fees', 'work', 'parts'];
+
 export function addCheck(program: Command, io: Io, outcome: Outcome): void {
   program
     .command('check')
@@ -46,10 +49,12 @@ Examples:
       );
       if (!hasErrors(priced.problems))
         io.out(`The book can be priced: ${sizes.filter((each) => each !== '').join(', ')}.\n`);
+      // Other tables may well be blank for good: nothing is amiss without another currency or a scenario.
       const empty = (plan?.sheets ?? [])
-        .filter((sheet) => sheet.rowCount === 0)
+        .filter(({ id, rowCount }) => rowCount === 0 && partsOfCost.includes(id))
         .map((sheet) => sheet.title.toLowerCase());
-      if (empty.length > 0 && !hasErrors(problems)) io.out(`It has no ${empty.join(', no ')}.\n`);
+      if (empty.length > 0 && !hasErrors(problems))
+        io.out(`Blank as yet, so that prices count nothing for it: ${empty.join(', ')}.\n`);
       const text = showProblems(problems, styleFor(io, options.plain));
       if (text !== '') io.out(text);
     });

@@ -2,7 +2,7 @@ import { existsSync, readFileSync, statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { type Command, Option } from 'commander';
 import type { TakeinReport } from '../../engine/takeinBook.ts';
-import { readSource } from '../bookFolder.ts';
+import { closedMonths, readSource } from '../bookFolder.ts';
 import { commandName } from '../commandName.ts';
 import { reading } from '../hindered.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
@@ -82,6 +82,8 @@ written; what both changed differently is named, and nothing is written unless -
       const report = takeinBook(source, {
         file,
         bytes,
+        today: today(io),
+        closed: closedMonths(io, folder),
         ...(options.prefer === undefined ? {} : { prefer: options.prefer }),
       });
       const isOpen = report.conflicts.length > 0 && options.prefer === undefined;

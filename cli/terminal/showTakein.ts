@@ -23,7 +23,10 @@ export function showTakein(report: TakeinReport, how: How): string {
   return `${parts.filter((part) => part !== '').join('\n\n')}\n`;
 }
 
-function summary({ changes, changedSince, conflicts, written }: TakeinReport, { book }: How): string {
+function summary(
+  { changes, changedSince, conflicts, written, problems }: TakeinReport,
+  { book }: How,
+): string {
   const of = (how: TakeinChange['how']): TakeinChange[] => changes.filter((each) => each.how === how);
   const rows = (all: readonly TakeinChange[]): number =>
     new Set(all.map(({ file, row, cell }) => `${file} ${row} ${cell.replace(/^[A-Z]+/, '')}`)).size;
@@ -37,6 +40,8 @@ function summary({ changes, changedSince, conflicts, written }: TakeinReport, { 
     changedSince.length === 0
       ? `The book is as it was when the workbook was written (${written}).`
       : `Since the workbook was written (${written}) the book was changed as well: ${changedSince.join(', ')}.`;
+  if (problems.length > 0 && counted.length === 0)
+    return `The workbook cannot be taken in as it is. ${since}`;
   return counted.length === 0
     ? `Nothing to take in: the workbook says what ${book} says. ${since}`
     : `${counted.join(', ')}. ${since}`;

@@ -19,6 +19,11 @@ export function csvCell(text: string, mark: string, quoted: boolean): string {
   return needs ? `"${text.replaceAll('"', '""')}"` : text;
 }
 
+/** Whether a cell stands in quotes though nothing in it asks for them: its file has them so. */
+export function isQuotedAnyway({ text, quoted }: CsvCell, mark: string): boolean {
+  return quoted && !csvCell(text, mark, false).startsWith('"');
+}
+
 /** Rows and cells with their places; the reader of tables has made sure already that every quote is closed. */
 export function csvRows(text: string, mark: string): CsvRow[] {
   const rows: CsvRow[] = [];

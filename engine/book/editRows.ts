@@ -1,4 +1,4 @@
-import { csvCell, csvRows } from './csvCells.ts';
+import { type CsvCell, csvCell, csvRows, isQuotedAnyway } from './csvCells.ts';
 import { delimiterOf, parseHeading } from './csvFile.ts';
 
 /** Changes of a table, by the row numbers that a spreadsheet program shows. */
@@ -59,7 +59,11 @@ export function editRows(
       const cell = row.cells[at];
       if (cell === undefined) beyond.set(at, value);
       else if (cell.text.trim() !== value)
-        changes.push({ start: cell.start, end: cell.end, text: csvCell(value, mark, cell.quoted) });
+        changes.push({
+          start: cell.start,
+          end: cell.end,
+          text: csvCell(value, mark, isQuotedAnyway(cell, mark)),
+        });
     }
     let tail = '';
     for (let at = row.cells.length; at <= Math.max(-1, ...beyond.keys()); at += 1)
@@ -76,9 +80,10 @@ export function editRows(
     const last = rows.at(-1) ?? head;
     const open =
       last.lineEnd === '' && last.end > (last.cells[0]?.start ?? 0) && !edits.remove.has(rows.length);
+    const inQuotes = (cell: CsvCell | undefined): boolean => cell !== undefined && isQuotedAnyway(cell, mark);
     const lines = edits.add.map((cells) =>
       known
-        .map((column, at) => csvCell(cells.get(column) ?? '', mark, model?.cells[at]?.quoted ?? false))
+        .map((column, at) => csvCell(cells.get(column) ?? '', mark, inQuotes(model?.cells[at])))
         .join(mark),
     );
     const block = lines.join(lineEnd);

@@ -97,7 +97,7 @@ export function readField(
       if (field.required && blankIsProblem) {
         problems.push(
           problem('cell-missing', place, `The cell is blank, and ${field.id} is needed.`, {
-            accepted: describe(field),
+            accepted: acceptedWords(field),
             mend: 'Fill in the cell.',
           }),
         );
@@ -164,7 +164,8 @@ const kindWords: Partial<Record<FieldSchema['kind'], string>> = Object.freeze({
   date: 'a day such as 2026-10-31',
 });
 
-function describe(field: FieldSchema): string {
+/** What a column takes, in a few words. */
+export function acceptedWords(field: FieldSchema): string {
   if (field.choices !== undefined) return field.choices.join(', ');
   if (field.of !== undefined) return `a name from ${field.of}`;
   return kindWords[field.kind] ?? 'a number';

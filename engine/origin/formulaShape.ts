@@ -1,30 +1,70 @@
 import { fingerprint } from '../book/fingerprint.ts';
 
+/** What a formula does, and the rows that it does it with, each with the sheet as it is called there. */
+export interface FormulaReading {
+  readonly shape: string;
+  readonly rows: readonly { readonly sheet: string | undefined; readonly row: number }[];
+}
+
 /**
- * What a formula does, whatever rows it does it with: its functions, signs and figures in order, and of every
- * reference the sheet and columns. Rows move where a table is sorted or gets longer, and programs spell alike things
- * otherwise; neither changes the shape.
+ * Reads formulas. The shape is what a formula does, whatever rows it does it with: its functions, signs and figures in
+ * order, and of every reference the sheet and columns. Rows move where a table is sorted or gets longer, and programs
+ * spell alike things otherwise; neither changes the shape.
  *
  * @param column names the column of a sheet by its letters; the sheet is undefined for that of the formula
  */
+export function formulaReader(
+  column: (sheet: string | undefined, letters: string) => string,
+): (formula: string) => FormulaReading {
+  // Formulas of a column differ in their row numbers: most are known without being taken apart.
+  const known = new Map<string, { shape: string; references: readonly Spot[] }>();
+  return (formula) => {
+    const bare = formula.replace(rowNumber, '0');
+    let read = known.get(bare);
+    if (read === undefined) {
+      read = readBare(formula, column);
+      known.set(bare, read);
+    }
+    const numbers = formula.match(rowNumber) ?? [];
+    const rows = read.references.flatMap(({ sheet, numbers: at }) =>
+      // A range of one row is that row.
+      [...new Set(at.map((each) => Number(numbers[each])))].map((row) => ({ sheet, row })),
+    );
+    return { shape: read.shape, rows };
+  };
+}
+
+/** The shapes of formulas alone. */
 export function formulaShapes(
   column: (sheet: string | undefined, letters: string) => string,
 ): (formula: string) => string {
-  // Formulas of a column differ in their row numbers: most are known without being taken apart.
-  const known = new Map<string, string>();
-  return (formula) => {
-    const bare = formula.replace(/(?<=[A-Za-z$])\d+/g, '0');
-    const before = known.get(bare);
-    if (before !== undefined) return before;
-    const parts = formulaTokens(formula).map((token) => {
-      if ('text' in token) return token.text;
-      const { sheet, corners } = token.reference;
-      return [...new Set(corners.map((corner) => column(sheet, corner.replace(/[^A-Z]/g, ''))))].join(':');
-    });
-    const shape = fingerprint(parts.join(' ')).slice(0, 8);
-    known.set(bare, shape);
-    return shape;
-  };
+  const read = formulaReader(column);
+  return (formula) => read(formula).shape;
+}
+
+const rowNumber = /(?<=[A-Za-z$])\d+/g;
+
+/** Which of a formula's numbers are the rows of a reference. */
+interface Spot {
+  readonly sheet: string | undefined;
+  readonly numbers: readonly number[];
+}
+
+function readBare(
+  formula: string,
+  column: (sheet: string | undefined, letters: string) => string,
+): { shape: string; references: Spot[] } {
+  const places = [...formula.matchAll(rowNumber)].map(({ index }) => index);
+  const references: Spot[] = [];
+  const parts = formulaTokens(formula).map((token) => {
+    if ('text' in token) return token.text;
+    const { sheet, corners } = token.reference;
+    const within = places.flatMap((place, at) => (place >= token.start && place < token.end ? [at] : []));
+    // The name of a sheet may hold numbers too; it stands first.
+    references.push({ sheet, numbers: within.slice(-corners.length) });
+    return [...new Set(corners.map((corner) => column(sheet, corner.replace(/[^A-Z]/g, ''))))].join(':');
+  });
+  return { shape: fingerprint(parts.join(' ')).slice(0, 8), references };
 }
 
 /** A reference of a formula: the sheet as it is called there, and its corners. */
@@ -34,7 +74,10 @@ interface FormulaReference {
   readonly corners: readonly string[];
 }
 
-type Token = { readonly text: string } | { readonly reference: FormulaReference };
+/** Where a reference stands is counted from the beginning of the formula. */
+type Token =
+  | { readonly text: string }
+  | { readonly reference: FormulaReference; readonly start: number; readonly end: number };
 
 /**
  * The parts of a formula, in one spelling whichever program wrote it down: blanks, digits beyond the twelfth, prefixes of functions and of the
@@ -43,6 +86,7 @@ type Token = { readonly text: string } | { readonly reference: FormulaReference 
 function formulaTokens(formula: string): Token[] {
   const tokens: Token[] = [];
   const text = formula.replace(/^\s*(?:\w+:)?=/, '');
+  const before = formula.length - text.length;
   let at = 0;
   while (at < text.length) {
     const rest = text.slice(at);
@@ -52,12 +96,14 @@ function formulaTokens(formula: string): Token[] {
       at += 1;
       continue;
     }
+    const start = before + at;
     at += found[0].length;
+    const span = { start, end: before + at };
     const { blank, quoted, open, plain, number, word, sign } = found.groups ?? {};
     if (blank !== undefined) continue;
     if (quoted !== undefined) tokens.push({ text: quoted });
-    else if (open !== undefined) tokens.push({ reference: openReference(open) });
-    else if (plain !== undefined) tokens.push({ reference: plainReference(plain) });
+    else if (open !== undefined) tokens.push({ reference: openReference(open), ...span });
+    else if (plain !== undefined) tokens.push({ reference: plainReference(plain), ...span });
     else if (number !== undefined) tokens.push({ text: String(Number(Number(number).toPrecision(12))) });
     else if (word !== undefined) tokens.push({ text: plainWord(word) });
     else tokens.push({ text: sign === ';' ? ',' : (sign ?? '') });

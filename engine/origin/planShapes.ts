@@ -2,7 +2,7 @@ import { columnLetters } from '../sheets/address.ts';
 import type { Plan, PlanColumn, PlanSheet } from '../sheets/plan.ts';
 import { PlanIndex } from '../sheets/planIndex.ts';
 import { Speller, workbookSpelling } from '../sheets/spell.ts';
-import { formulaShapes } from './formulaShape.ts';
+import { type FormulaReading, formulaReader, formulaShapes } from './formulaShape.ts';
 
 /** The shapes of a column's formulas, each once. */
 export type Shapes = (sheet: PlanSheet, column: PlanColumn) => readonly string[];
@@ -36,4 +36,25 @@ export function columnNames({
 > {
   if (layout === 'form') return new Map([['B', `${id}.value`]]);
   return new Map(columns.map((column, at) => [columnLetters(at), `${id}.${column.id}`]));
+}
+
+/** What every formula of a plan does, and with which rows of the workbook that is written from it. */
+export function planFormulas(
+  plan: Plan,
+): (sheet: PlanSheet, column: PlanColumn, row: number) => FormulaReading | undefined {
+  const speller = new Speller(new PlanIndex(plan), workbookSpelling);
+  const names = new Map(plan.sheets.map((sheet) => [sheet.title, columnNames(sheet)]));
+  const readers = new Map(
+    plan.sheets.map((sheet) => [
+      sheet,
+      formulaReader(
+        (title, letters) =>
+          (title === undefined ? columnNames(sheet) : names.get(title))?.get(letters) ?? letters,
+      ),
+    ]),
+  );
+  return (sheet, column, row) =>
+    column.formula === undefined && column.rowFormulas === undefined
+      ? undefined
+      : readers.get(sheet)?.(speller.formula(sheet, column, row));
 }

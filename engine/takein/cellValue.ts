@@ -2,9 +2,10 @@ import type { BookValue } from '../book/book.ts';
 import type { NumberKind } from '../book/kinds.ts';
 import { numberText } from '../book/numberText.ts';
 import { type Place, type Problem, problem } from '../book/problem.ts';
-import { readField } from '../book/readTable.ts';
+import { acceptedWords, readField } from '../book/readTable.ts';
 import type { FieldSchema } from '../book/schema.ts';
 import type { Settings } from '../book/settings.ts';
+import { keptNumber } from './sameValue.ts';
 import type { SavedCell } from './savedWorkbook.ts';
 
 /** What a cell of a workbook says to the book: a value in the unit of the sheet, or why it says none. */
@@ -13,6 +14,8 @@ export type CellReading =
       readonly value: BookValue;
       /** The cell is blank; `value` is what a blank stands for. */
       readonly isBlank: boolean;
+      /** The text that was typed, where the cell holds text. */
+      readonly typed?: string;
       /** A formula stands in the cell, of which the book takes the value. */
       readonly formula?: string;
     }
@@ -25,15 +28,27 @@ export function isWords(kind: NumberKind): boolean {
   return words.includes(kind);
 }
 
+/** A message with the heading of its column instead of the word that the book has for it. */
+export function inHeadingWords(
+  message: string | undefined,
+  { id }: FieldSchema,
+  { column }: Place,
+): string | undefined {
+  return column === undefined ? message : message?.replaceAll(new RegExp(`\\b${id}\\b`, 'g'), () => column);
+}
+
 /**
  * Reads a cell of a workbook as its column is read in the book. Numbers are taken as they are, in the unit of the
  * sheet; text in a column of figures is read in the book's own notation, units included.
+ *
+ * @param before what stood in the cell
  */
 export function readSavedCell(
   cell: SavedCell | undefined,
   field: FieldSchema,
   settings: Settings,
   where: Place,
+  before: BookValue = null,
 ): CellReading {
   const refuse = (message: string, accepted: string, mend: string): CellReading => ({
     problem: problem('workbook-cell', where, message, { found: String(cell?.value ?? ''), accepted, mend }),
@@ -50,7 +65,22 @@ export function readSavedCell(
     );
   if (shown === null || (typeof shown === 'string' && shown.trim() === '')) {
     const { value } = readField('', field, settings, where, [], undefined, false);
+    if (value === null && field.required && field.blankFrom === undefined)
+      return refuse(
+        `The cell is blank, and ${where.column ?? field.id} is needed.`,
+        acceptedWords(field),
+        'Fill in the cell.',
+      );
     return { value, isBlank: true, ...formula };
+  }
+  // A cell that shows per cents takes 12 % for 0.12; of a bare 12 it makes 1200 %, which hardly anybody means.
+  if (field.kind === 'percent' && typeof shown === 'number' && shown > 1 && !(Number(before) > 1)) {
+    const typed = numberText(keptNumber(shown), settings.decimal);
+    return refuse(
+      `The cell says ${numberText(keptNumber(shown * 100), settings.decimal)} %.`,
+      'a per cent, up to 100 %',
+      `For ${typed} %, type it with its sign. A rate over 100 % is written into the book itself.`,
+    );
   }
   if (typeof shown === 'number' && !isWords(field.kind)) return { value: shown, isBlank: false, ...formula };
   if (typeof shown === 'boolean' && field.kind !== 'yes_no')
@@ -71,12 +101,12 @@ export function readSavedCell(
   const [fault] = problems.filter(({ severity }) => severity === 'error');
   if (fault !== undefined) {
     return {
-      problem: problem('workbook-cell', where, fault.message, {
+      problem: problem('workbook-cell', where, inHeadingWords(fault.message, field, where) ?? '', {
         found: text,
         accepted: fault.accepted,
         mend: fault.mend,
       }),
     };
   }
-  return { value, isBlank: false, ...formula };
+  return { value, isBlank: false, ...(typeof shown === 'string' ? { typed: text } : {}), ...formula };
 }

@@ -1,9 +1,10 @@
 import type { BookValue } from '../book/book.ts';
 import { joinNames } from '../book/book.ts';
+import { problem } from '../book/problem.ts';
 import type { BookRows } from './bookRows.ts';
 import { readSavedCell } from './cellValue.ts';
 import { type AddedRow, type Comparison, fieldOf } from './comparison.ts';
-import { cellAt, heldValue, type LocatedSheet } from './locateSheet.ts';
+import { cellAt, cellName, heldValue, type LocatedSheet } from './locateSheet.ts';
 import type { MatchedRows } from './matchRows.ts';
 import { keyOf, sameValue } from './sameValue.ts';
 
@@ -44,6 +45,12 @@ function addRow(
   const { origin, saved } = sheet;
   const cells: AddedRow['cells'][number][] = [];
   const values = new Map<string, BookValue>();
+  const joined = comparison.fields.table(file)?.joined ?? [];
+  const names = origin.key.flatMap((id) => joined.find((each) => each.id === id)?.from ?? [id]);
+  if (names.every((id) => isBlankCell(sheet, row, id))) {
+    tellNameless(comparison, sheet, row, file, names);
+    return;
+  }
   let faulty = false;
   for (const column of origin.columns) {
     const at = sheet.columns.get(column.id);
@@ -59,10 +66,10 @@ function addRow(
     values.set(column.id, reading.value);
     if (reading.isBlank) continue;
     if (reading.formula !== undefined) comparison.leaveFormula(where, reading.formula);
-    cells.push({ field, heading: column.heading, value: reading.value, where });
+    const typed = reading.typed === undefined ? {} : { typed: reading.typed };
+    cells.push({ field, heading: column.heading, value: reading.value, ...typed, where });
   }
-  if (faulty || cells.length === 0) return;
-  const joined = comparison.fields.table(file)?.joined ?? [];
+  if (cells.length === 0) return;
   const keys = origin.key.map((id) => {
     const from = joined.find((each) => each.id === id)?.from;
     return from === undefined
@@ -71,17 +78,28 @@ function addRow(
   });
   const words = keys.filter((each) => each !== null).join(', ') || `row ${row}`;
   const where = { ...comparison.place(sheet), row };
+  const own = { where, sheet, line: row, key: keyOf(keys), row: words, file, cells };
+  const twin = origin.repeats ? undefined : lineOf(comparison, sheet, keys);
+  if (twin !== undefined) {
+    const key = comparison.places.cell(sheet, row, file, names[0]);
+    const first = comparison.places.cell(sheet, twin, file, names[0]);
+    comparison.problems.push(
+      problem('workbook-layout', key, `“${words}” stands in ${first.cell} already.`, {
+        found: words,
+        accepted: 'each name once, capitals aside',
+        mend: 'Give one of the two rows another name, or clear it.',
+      }),
+    );
+    return;
+  }
+  // What can be read of a faulty row stands for it, so that who names it is not told of as well.
   const same = origin.repeats ? undefined : rows.find(keyOf(keys));
-  const isOrigins =
-    same !== undefined &&
-    origin.rows.some((each) => keyOf(keys) === keyOf(origin.key.map((id) => heldValue(sheet, each, id))));
-  // A name that stands twice is told by the check of the whole book.
-  if (same === undefined || isOrigins || rows.isShipped(same)) {
-    comparison.added.push({ where, row: words, file, cells });
+  if (faulty || same === undefined || rows.isShipped(same)) {
+    if (same === undefined || !faulty || rows.isShipped(same)) comparison.added.push(own);
     return;
   }
   // The book got a row of that name meanwhile: the same one, or another.
-  for (const { field, heading, value, where: cell } of cells) {
+  for (const { field, heading, value, typed, where: cell } of cells) {
     const book = rows.value(same, field.id);
     if (sameValue(value, book)) continue;
     comparison.conflicts.push({
@@ -106,6 +124,53 @@ function addRow(
         before: book,
         after: value,
         isBlank: false,
+        ...(typed === undefined ? {} : { typed }),
       });
   }
+}
+
+function isBlankCell(sheet: LocatedSheet, row: number, id: string): boolean {
+  const value = cellAt(sheet.saved, row, sheet.columns.get(id) ?? 0)?.value ?? null;
+  return value === null || (typeof value === 'string' && value.trim() === '');
+}
+
+/** The line of the workbook, above this one, in which a row of these names stands. */
+function lineOf(comparison: Comparison, sheet: LocatedSheet, keys: readonly BookValue[]): number | undefined {
+  const key = keyOf(keys);
+  const stays = comparison.places.tables.find((each) => each.sheet === sheet)?.rows ?? [];
+  const named = stays.find(
+    ({ origin }) => key === keyOf(sheet.origin.key.map((id) => heldValue(sheet, origin, id))),
+  );
+  if (named !== undefined) return named.row;
+  return comparison.added.find((each) => each.sheet === sheet && each.key === key)?.line;
+}
+
+/** Something in an empty line that no name stands beside. */
+function tellNameless(
+  comparison: Comparison,
+  sheet: LocatedSheet,
+  row: number,
+  file: string,
+  names: readonly string[],
+): void {
+  const filled = sheet.origin.columns.find(
+    (column) => column.file === file && !isBlankCell(sheet, row, column.id),
+  );
+  const at = sheet.columns.get(filled?.id ?? '');
+  if (filled === undefined || at === undefined) return;
+  const key = sheet.origin.columns.find(({ id }) => id === names[0]);
+  const nameCell = cellName(row, sheet.columns.get(names[0] ?? '') ?? 1);
+  const found = String(cellAt(sheet.saved, row, at)?.value ?? '');
+  comparison.problems.push(
+    problem(
+      'workbook-layout',
+      comparison.place(sheet, row, at, filled.heading),
+      `“${found}” stands in a line that has no name: ${nameCell} (${key?.heading ?? 'the name'}) is blank.`,
+      {
+        found,
+        accepted: 'an empty line, or a whole row',
+        mend: `Clear the cell, or write a name into ${nameCell} and fill in the row.`,
+      },
+    ),
+  );
 }

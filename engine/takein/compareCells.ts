@@ -2,16 +2,11 @@ import type { BookValue } from '../book/book.ts';
 import { isOpen, type OriginColumn, type OriginRow } from '../origin/origin.ts';
 import type { BookRows } from './bookRows.ts';
 import { readSavedCell } from './cellValue.ts';
-import { type Comparison, fieldOf, rowWords, type Target } from './comparison.ts';
+import { type Comparison, fieldOf, rowWords } from './comparison.ts';
 import { cellAt, heldValue, type LocatedSheet } from './locateSheet.ts';
-import { keyOf, sameValue } from './sameValue.ts';
-
-/** A row of the origin, where it is in the workbook, and in the book's table; undefined where it is gone there. */
-export interface BoundRow {
-  readonly origin: OriginRow;
-  readonly row: number;
-  readonly inBook: number | undefined;
-}
+import { sameValue } from './sameValue.ts';
+import type { SavedCell } from './savedWorkbook.ts';
+import { type BoundRow, type Target, targetOf } from './target.ts';
 
 /** Compares every open cell of a row of a table, or of a line of a form. */
 export function compareRow(
@@ -30,13 +25,16 @@ export function compareRow(
     }
     const where = comparison.place(sheet, row, at, column.heading);
     const written = heldValue(sheet, origin, column.id) as BookValue;
-    const reading = readSavedCell(cellAt(sheet.saved, row, at), field, comparison.book.settings, where);
+    const cell = cellAt(sheet.saved, row, at);
+    // A blank that was one is none to ask about, even where a row of its own would need the figure.
+    if (written === null && isEmpty(cell)) continue;
+    const reading = readSavedCell(cell, field, comparison.book.settings, where, written);
     if ('problem' in reading) {
       // A cell that was not touched reads as it was written; this one was.
       comparison.problems.push(reading.problem);
       continue;
     }
-    const { value, isBlank } = reading;
+    const { value, isBlank, typed } = reading;
     const target = targetOf(sheet, origin, column, inBook, rowsOf);
     const book = bookValue(column, target, rowsOf);
     // Of a row that the book no longer has, the cells are told together.
@@ -57,26 +55,13 @@ export function compareRow(
       before: book,
       after: value,
       isBlank,
+      ...(typed === undefined ? {} : { typed }),
     });
   }
 }
 
-function targetOf(
-  sheet: LocatedSheet,
-  origin: OriginRow,
-  column: OriginColumn,
-  inBook: number | undefined,
-  rowsOf: (file: string) => BookRows,
-): Target | undefined {
-  if (column.file === sheet.origin.table || (sheet.origin.table === undefined && isOwnTable(sheet, column)))
-    return inBook === undefined ? undefined : { kind: 'row', row: inBook };
-  const key = new Map(sheet.origin.key.map((id) => [id, heldValue(sheet, origin, id) as BookValue]));
-  return { kind: 'pair', key, row: rowsOf(column.file ?? '').find(keyOf([...key.values()])) };
-}
-
-/** Whether the keys of the sheet stand in the same table, so that its rows are that table's. */
-export function isOwnTable(sheet: LocatedSheet, { file }: OriginColumn): boolean {
-  return sheet.origin.columns.some((each) => each.role === 'key' && each.file === file);
+function isEmpty(cell: SavedCell | undefined): boolean {
+  return cell === undefined || (cell.formula === undefined && (cell.value === null || cell.value === ''));
 }
 
 function bookValue(

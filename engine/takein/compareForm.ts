@@ -29,14 +29,15 @@ export function compareForm(comparison: Comparison, sheet: LocatedSheet): void {
       comparison.twice(where, column.heading, [row, again]);
       continue;
     }
-    const reading = readSavedCell(cellAt(saved, row, at), field, comparison.book.settings, where);
+    comparison.places.lines.set(column.column ?? column.id, where);
+    const written = origin.rows.find((each) => each.name === name)?.values[0] ?? null;
+    const base = typeof written === 'boolean' ? null : written;
+    const reading = readSavedCell(cellAt(saved, row, at), field, comparison.book.settings, where, base);
     if ('problem' in reading) {
       comparison.problems.push(reading.problem);
       continue;
     }
-    const written = origin.rows.find((each) => each.name === name)?.values[0] ?? null;
     const before = comparison.book.record.get(column.column ?? column.id) ?? null;
-    const base = typeof written === 'boolean' ? null : written;
     const decision = comparison.decide(base, reading.value, before);
     if (decision === 'same') continue;
     if (reading.formula !== undefined) comparison.leaveFormula(where, reading.formula);
@@ -59,6 +60,7 @@ export function compareForm(comparison: Comparison, sheet: LocatedSheet): void {
       before,
       after: reading.value,
       isBlank: reading.isBlank,
+      ...(reading.typed === undefined ? {} : { typed: reading.typed }),
     });
   }
 }

@@ -4,11 +4,12 @@ import { neededColumns } from '../book/readTable.ts';
 import { isOpen, type OriginRow } from '../origin/origin.ts';
 import { BookRows } from './bookRows.ts';
 import { compareAdded } from './compareAdded.ts';
-import { type BoundRow, compareRow, isOwnTable } from './compareCells.ts';
+import { compareRow } from './compareCells.ts';
 import { type Comparison, fieldOf, rowWords } from './comparison.ts';
 import { cellAt, cellName, heldValue, type LocatedSheet } from './locateSheet.ts';
 import { type MatchedRows, matchRows } from './matchRows.ts';
 import { keyOf, sameValue } from './sameValue.ts';
+import { type BoundRow, isOwnTable } from './target.ts';
 
 /** Compares the rows of a table: those that stayed, those that are gone, those that are new. */
 export function compareTable(comparison: Comparison, sheet: LocatedSheet): void {
@@ -27,8 +28,14 @@ export function compareTable(comparison: Comparison, sheet: LocatedSheet): void 
   tellNames(comparison, sheet, matched);
   const inBook = own === undefined ? () => undefined : finder(sheet, rowsOf(own));
   const rowInBook = new Map(origin.rows.map((row) => [row, inBook(row)]));
-  for (const { origin: row, row: at } of matched.bound) {
-    const bound: BoundRow = { origin: row, row: at, inBook: rowInBook.get(row) };
+  const bind = ({ origin: row, row: at }: { origin: OriginRow; row: number }): BoundRow => ({
+    origin: row,
+    row: at,
+    inBook: rowInBook.get(row),
+  });
+  const rows = matched.bound.map(bind);
+  comparison.places.tables.push({ sheet, rows: [...rows, ...matched.renamed.map(bind)], rowsOf });
+  for (const bound of rows) {
     if (own !== undefined && bound.inBook === undefined) compareGone(comparison, sheet, bound, own);
     compareRow(comparison, sheet, bound, rowsOf);
   }
@@ -177,6 +184,7 @@ function tellNames(comparison: Comparison, sheet: LocatedSheet, { renamed, twice
     const now = sheet.origin.key.map(
       (id) => cellAt(sheet.saved, row, sheet.columns.get(id) ?? 0)?.value ?? '',
     );
+    for (const each of now) comparison.refusedNames.add(keyOf([each]));
     comparison.problems.push(
       problem(
         'workbook-layout',

@@ -1,6 +1,8 @@
-import { problem } from '../book/problem.ts';
+import { type Problem, problem } from '../book/problem.ts';
 import { isOpen, type OriginSheet } from '../origin/origin.ts';
+import type { Plan } from '../sheets/plan.ts';
 import { BookRows } from './bookRows.ts';
+import { compareCopy } from './compareCopy.ts';
 import { compareForm } from './compareForm.ts';
 import { compareTable } from './compareTable.ts';
 import type { Comparison } from './comparison.ts';
@@ -9,12 +11,17 @@ import type { OpenedWorkbook } from './openWorkbook.ts';
 import { keyOf } from './sameValue.ts';
 import { watchFormulas } from './watchFormulas.ts';
 
-/** Compares all of a workbook with the book; everything that is found goes into the comparison. */
+/**
+ * Compares all of a workbook with the book; everything that is found goes into the comparison.
+ *
+ * @param plan what the workbook was written from, where the book is still that one
+ */
 export function compareWorkbook(
   comparison: Comparison,
   { saved, origin, originSheet }: OpenedWorkbook,
+  plan: Plan | undefined,
 ): void {
-  const { located, gone, twice } = locateSheets(saved, origin.sheets);
+  const { located, copies, gone, twice } = locateSheets(saved, origin.sheets);
   if (isOfAnotherBook(comparison, origin.sheets)) {
     comparison.problems.push(
       problem(
@@ -29,11 +36,16 @@ export function compareWorkbook(
     );
     return;
   }
-  for (const sheet of gone)
+  for (const sheet of gone) {
+    if (saved.sheets.some(({ title }) => title === sheet.title)) {
+      comparison.problems.push(nameless(comparison, sheet));
+      continue;
+    }
     comparison.leave(
       { file: comparison.file, sheet: sheet.title },
-      `The sheet ${sheet.title}, or its hidden column of row names, is not there any more; the book keeps what it says.`,
+      `The sheet ${sheet.title} is not there any more; the book keeps what it says.`,
     );
+  }
   for (const sheet of twice) {
     comparison.problems.push(
       problem(
@@ -47,7 +59,7 @@ export function compareWorkbook(
       ),
     );
   }
-  const ours = new Set([originSheet, ...located.map((each) => each.saved)]);
+  const ours = new Set([originSheet, ...[...located, ...copies].map((each) => each.saved)]);
   const titles = new Set(origin.sheets.map(({ title }) => title));
   for (const sheet of saved.sheets) {
     const isOurs =
@@ -64,7 +76,29 @@ export function compareWorkbook(
     if (sheet.origin.layout === 'form') compareForm(comparison, sheet);
     else compareTable(comparison, sheet);
   }
-  watchFormulas(comparison, saved, origin, located);
+  for (const copy of copies) compareCopy(comparison, copy);
+  // Where a sheet or column is missing, every formula that used it looks changed.
+  const isWhole =
+    gone.length === 0 && twice.length === 0 && located.every(({ missing }) => missing.length === 0);
+  if (isWhole) watchFormulas(comparison, saved, origin, located, plan);
+  else if (gone.length > 0)
+    comparison.leave(
+      { file: comparison.file },
+      'As a sheet is not there, it was not looked at whether formulas were changed; the book keeps its own.',
+    );
+}
+
+/** A sheet without its hidden column: its rows and totals look alike. */
+function nameless({ file }: Comparison, { title }: OriginSheet): Problem {
+  return problem(
+    'workbook-layout',
+    { file, sheet: title },
+    `The hidden column with the names of rows is not on the sheet ${title} any more, so it is not known which of its rows is which.`,
+    {
+      accepted: 'the hidden column as it was written',
+      mend: `Bring it back (undo, or an older copy); or write the workbook anew, and enter there what was changed on ${title}.`,
+    },
+  );
 }
 
 /** Whether hardly a product or material of the workbook is one of the book. */

@@ -5,21 +5,11 @@ import type { OriginColumn, OriginRow } from '../origin/origin.ts';
 import type { Fields } from './fields.ts';
 import { cellName, heldValue, type LocatedSheet } from './locateSheet.ts';
 import { sameValue } from './sameValue.ts';
+import type { Target } from './target.ts';
+import { WorkbookPlaces } from './workbookPlaces.ts';
 
 /** Which side stands where workbook and book were both changed. */
 export type Side = 'workbook' | 'book';
-
-/** Where in the book a change goes. Rows are those of the book's table as read, counted from 0. */
-export type Target =
-  | { readonly kind: 'line' }
-  | { readonly kind: 'row'; readonly row: number }
-  /** A table with rows only for some names: the row of these, which may not be there yet; then as `like` another row. */
-  | {
-      readonly kind: 'pair';
-      readonly key: ReadonlyMap<string, BookValue>;
-      readonly row: number | undefined;
-      readonly like?: number | undefined;
-    };
 
 /** A cell that was changed in the workbook and goes into the book. */
 export interface CellChange {
@@ -35,17 +25,25 @@ export interface CellChange {
   readonly after: BookValue;
   /** The cell was cleared: `after` is what a blank stands for. */
   readonly isBlank: boolean;
+  /** The text that was typed, where it was no bare number. */
+  readonly typed?: string;
 }
 
-/** A whole row that was added or removed in the workbook. */
+/** A whole row that was added in the workbook. */
 export interface AddedRow {
   readonly where: Place;
+  readonly sheet: LocatedSheet;
+  /** Its number in the workbook. */
+  readonly line: number;
+  /** The names of the row as one text (`keyOf`). */
+  readonly key: string;
   readonly row: string;
   readonly file: string;
   readonly cells: readonly {
     readonly field: FieldSchema;
     readonly heading: string;
     readonly value: BookValue;
+    readonly typed?: string;
     readonly where: Place;
   }[];
 }
@@ -78,6 +76,9 @@ export class Comparison {
   readonly problems: Problem[] = [];
   /** What is left alone, and what is good to know. */
   readonly remarks: Problem[] = [];
+  readonly places: WorkbookPlaces = new WorkbookPlaces((...where) => this.place(...where));
+  /** Names that rows were given and cannot have: told where they stand, and so not again where they are used. */
+  readonly refusedNames: Set<string> = new Set();
 
   readonly file: string;
   readonly book: Book;

@@ -6,8 +6,17 @@ import type { BookRows } from './bookRows.ts';
 import type { AddedRow, CellChange, Comparison, RemovedRow } from './comparison.ts';
 import { recordFile } from './fields.ts';
 import type { SoldBy } from './soldBy.ts';
-import { editTable } from './tableEdits.ts';
+import { editTable, type TableEdit } from './tableEdits.ts';
 import { valueText } from './valueText.ts';
+
+export interface EditedFiles {
+  /** Only those that differ. */
+  readonly files: BookFiles;
+  /** Values that cannot be written. */
+  readonly problems: readonly Problem[];
+  /** For every table that was edited, where its rows come from. */
+  readonly rows: ReadonlyMap<string, TableEdit['rows']>;
+}
 
 /** The book's files as they would be with all changes, only those that differ; and values that cannot be written. */
 export function editFiles(
@@ -18,9 +27,10 @@ export function editFiles(
   files: BookFiles,
   shipped: BookFiles,
   rowsOf: (file: string) => BookRows,
-): { readonly files: BookFiles; readonly problems: readonly Problem[] } {
+): EditedFiles {
   const edited = new Map<string, string>();
   const problems: Problem[] = [];
+  const rows = new Map<string, TableEdit['rows']>();
   const names = new Set([...changes, ...added, ...removed].map(({ file }) => file));
   for (const file of names) {
     const text = files.get(file) ?? '';
@@ -46,9 +56,10 @@ export function editFiles(
     );
     problems.push(...result.problems);
     edited.set(file, result.text);
+    rows.set(file, result.rows);
   }
   for (const [file, text] of edited) if (text === files.get(file)) edited.delete(file);
-  return { files: edited, problems };
+  return { files: edited, problems, rows };
 }
 
 /** By what the book's materials are sold, and those that come into it. */
@@ -76,9 +87,11 @@ function editRecord(
   problems: Problem[],
 ): string {
   let result = text;
-  for (const { column, field, after, isBlank, where } of changes) {
+  for (const { column, field, after, isBlank, typed, where } of changes) {
     const model = parseYaml(recordFile, result).text(column) ?? '';
-    const told = isBlank ? { text: '' } : valueText(after, field, settings, { model }, where);
+    const told = isBlank
+      ? { text: '' }
+      : valueText(after, field, settings, { model, ...(typed === undefined ? {} : { typed }) }, where);
     if ('text' in told) result = editYaml(result, column, told.text);
     else problems.push(told.problem);
   }

@@ -52,13 +52,14 @@ function markers(workbook: SavedWorkbook): Map<string, { saved: SavedSheet; row:
   return found;
 }
 
-/** Sheets of the origin that have inputs, where they are now; those that are not there, and those there twice. */
+/** Sheets of the origin that have inputs, where they are now, and their copies; those not there, and those there twice. */
 export function locateSheets(
   workbook: SavedWorkbook,
   sheets: readonly OriginSheet[],
-): { located: LocatedSheet[]; gone: OriginSheet[]; twice: OriginSheet[] } {
+): { located: LocatedSheet[]; copies: LocatedSheet[]; gone: OriginSheet[]; twice: OriginSheet[] } {
   const marks = markers(workbook);
   const located: LocatedSheet[] = [];
+  const copies: LocatedSheet[] = [];
   const gone: OriginSheet[] = [];
   const twice: OriginSheet[] = [];
   for (const origin of sheets) {
@@ -69,9 +70,13 @@ export function locateSheets(
     const [found] = own;
     if (all.length === 0) gone.push(origin);
     else if (found === undefined || own.length > 1) twice.push(origin);
-    else located.push(locate(origin, found.saved, found.row, found.column));
+    else {
+      located.push(locate(origin, found.saved, found.row, found.column));
+      for (const { saved, row, column } of all)
+        if (saved !== found.saved) copies.push(locate(origin, saved, row, column));
+    }
   }
-  return { located, gone, twice };
+  return { located, copies, gone, twice };
 }
 
 function locate(

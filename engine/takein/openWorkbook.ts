@@ -28,6 +28,7 @@ const faults: Readonly<Record<UnreadableWorkbook['fault'], readonly [message: st
   ],
   old: ['The file is of an older format.', 'Save it as .xlsx or .ods.'],
   binary: ['The file is of a binary format.', 'Save it as .xlsx or .ods.'],
+  empty: ['The file is empty.', 'Save the workbook again in a spreadsheet program.'],
   other: ['The file is no workbook.', 'Give the .xlsx or .ods file that was written from this book.'],
 };
 
@@ -47,6 +48,13 @@ export function openWorkbook(
   const sheets = saved.sheets.map((sheet) => ({ sheet, rows: textRows(sheet) }));
   const found = sheets.find(({ rows }) => isOrigin(rows));
   if (found === undefined) {
+    const other = otherWorkbook(saved);
+    if (other !== undefined)
+      return foreign(
+        file,
+        `This is ${other}, and not the workbook of a book's costs and prices; nothing of it comes home.`,
+        'Change the tables of the book, or its own workbook (sennit workbook), and write this one anew.',
+      );
     return foreign(
       file,
       'The workbook does not say which book it was written from: its hidden sheet is missing.',
@@ -73,6 +81,24 @@ const accepted = 'a workbook that sennit workbook wrote, saved as .xlsx or .ods'
 
 function foreign(file: string, message: string, mend: string): { readonly problem: Problem } {
   return { problem: problem('workbook-foreign', { file }, message, { accepted, mend }) };
+}
+
+/** What else of ours a workbook without a hidden sheet may be: its title says so, or its sheets do. */
+function otherWorkbook({ documentTitle, sheets }: SavedWorkbook): string | undefined {
+  const month = /(?:^|: )month of (.+)$/i.exec(documentTitle)?.[1];
+  if (month !== undefined) return `the month workbook of ${month}`;
+  const list = /^(Price list|Line sheet)(?:: |$)/.exec(documentTitle)?.[1] ?? onlyTitle(sheets);
+  if (list !== undefined)
+    return list === 'Line sheet' ? 'a line sheet for shops' : 'a price list for customers';
+  const titles = sheets.map(({ title }) => title);
+  return ['Journal', 'Postings'].every((title) => titles.includes(title))
+    ? 'the workbook of a month'
+    : undefined;
+}
+
+function onlyTitle([sheet, ...others]: readonly SavedSheet[]): string | undefined {
+  const title = others.length === 0 ? sheet?.title : undefined;
+  return title === 'Price list' || title === 'Line sheet' ? title : undefined;
 }
 
 /** The cells of a sheet as texts without gaps, each row as far as its last one. */

@@ -14,6 +14,7 @@ import { readXlsx } from './xlsx/readXlsx.ts';
 export function readSavedWorkbook(bytes: Uint8Array): SavedWorkbook {
   if (startsWith(bytes, compoundMark))
     throw new UnreadableWorkbook(holds(bytes, 'EncryptedPackage') ? 'locked' : 'old');
+  if (bytes.length === 0) throw new UnreadableWorkbook('empty');
   if (!startsWith(bytes, [0x50, 0x4b])) throw new UnreadableWorkbook('other');
   try {
     return readParts(readArchive(bytes));

@@ -29,6 +29,8 @@ export interface CellRange {
 
 export interface SavedWorkbook {
   readonly format: 'xlsx' | 'ods';
+  /** What the document says that it is called, beside its cells; blank where it says nothing. */
+  readonly documentTitle: string;
   readonly sheets: readonly SavedSheet[];
 }
 
@@ -37,7 +39,7 @@ export const mostCells = 20_000_000;
 
 /** A file that is a workbook of no kind that is read; `fault` says which. */
 export class UnreadableWorkbook extends Error {
-  readonly fault: 'not-whole' | 'locked' | 'damaged' | 'too-large' | 'old' | 'binary' | 'other';
+  readonly fault: 'not-whole' | 'locked' | 'damaged' | 'too-large' | 'old' | 'binary' | 'empty' | 'other';
   constructor(fault: UnreadableWorkbook['fault']) {
     super(fault);
     this.fault = fault;

@@ -1,9 +1,11 @@
+import type { BookValue } from '../book/book.ts';
 import { type CsvFile, parseCsv } from '../book/csvFile.ts';
 import { editRows, type RowEdits } from '../book/editRows.ts';
-import type { Problem } from '../book/problem.ts';
+import type { Place, Problem } from '../book/problem.ts';
 import type { FieldSchema } from '../book/schema.ts';
 import type { Settings } from '../book/settings.ts';
 import type { BookRows } from './bookRows.ts';
+import { isWords } from './cellValue.ts';
 import type { AddedRow, CellChange, RemovedRow } from './comparison.ts';
 import type { Fields } from './fields.ts';
 import { shippedRow } from './shippedRow.ts';
@@ -22,33 +24,45 @@ export interface TableToEdit {
   readonly soldBy: SoldBy;
 }
 
+export interface TableEdit {
+  readonly text: string;
+  readonly problems: readonly Problem[];
+  /** Why each row of the new text stands there, in their order: the row it was, or what it came from. */
+  readonly rows: readonly (number | CellChange | AddedRow)[];
+}
+
 /** Edits of one table. */
 export function editTable(
   table: TableToEdit,
   changes: readonly CellChange[],
   added: readonly AddedRow[],
   removed: readonly RemovedRow[],
-): { readonly text: string; readonly problems: readonly Problem[] } {
+): TableEdit {
   const csv = parseCsv(table.file, table.text);
   const problems: Problem[] = [];
   const set = new Map<number, Map<string, string>>();
   const fresh = new Map<string, Map<string, string>>();
+  const causes = new Map<Map<string, string>, CellChange>();
   for (const change of changes) {
     const cells = cellsFor(table, csv, change, set, fresh, problems);
-    const { field, where } = change;
+    if (!causes.has(cells)) causes.set(cells, change);
+    const { field } = change;
     const model = cells.get(change.column) ?? textAt(csv, rowOf(table, change), change.column);
     const at = rowOf(table, change);
     const sold = soldByOf(field, table, (column) => cells.get(column) ?? textAt(csv, at, column));
-    const text = change.isBlank ? '' : written(table, csv, field, change.after, model, where, problems, sold);
+    const cell = { ...change, value: change.after };
+    const text = change.isBlank ? '' : written(table, csv, cell, model, problems, sold);
     if (text !== undefined) cells.set(change.column, text);
   }
   const add = [...fresh.values()];
+  const from = add.flatMap((cells) => causes.get(cells) ?? []);
   for (const { cells } of added) {
     const texts = new Map<string, string>();
     const held = new Map(cells.map((each) => [each.field.id, String(each.value ?? '')]));
-    for (const { field, value, where } of cells) {
+    for (const cell of cells) {
+      const { field } = cell;
       const sold = soldByOf(field, table, (column) => held.get(column) ?? '');
-      const text = written(table, csv, field, value, '', where, problems, sold);
+      const text = written(table, csv, cell, '', problems, sold);
       if (text !== undefined && text !== '') texts.set(field.id, text);
     }
     add.push(texts);
@@ -60,9 +74,10 @@ export function editTable(
     }),
   );
   const edits: RowEdits = { set, remove, add: add.map((cells) => known(csv, cells)) };
+  const rows = [...csv.rows.flatMap(({ row }) => (remove.has(row) ? [] : [row])), ...from, ...added];
   const separator = table.settings.decimal === 'comma' ? ';' : ',';
   const columns = csv.headings.length > 0 ? [] : [...(add[0]?.keys() ?? [])];
-  return { text: editRows(table.text, edits, columns, separator), problems };
+  return { text: editRows(table.text, edits, columns, separator), problems, rows };
 }
 
 /** The cells in which a change is written: those of its row, or of a row that is made for it. */
@@ -95,7 +110,7 @@ function cellsFor(
       const text =
         field === undefined
           ? String(value ?? '')
-          : written(table, csv, field, value, '', change.where, problems);
+          : written(table, csv, { field, value, where: change.where }, '', problems);
       cells.set(column, text ?? '');
     }
   } else if (at !== undefined && table.shipped !== undefined) {
@@ -118,14 +133,23 @@ function textAt(csv: CsvFile, row: number | undefined, column: string): string {
   return csv.rows.find((each) => each.row === row)?.cells[at] ?? '';
 }
 
+/** What is to be written, and where it stands in the workbook. */
+interface Figure {
+  readonly field: FieldSchema;
+  readonly value: BookValue;
+  readonly typed?: string;
+  readonly where: Place;
+}
+
+/** So many different manners of its column are tried for a figure. */
+const mostNeighbours = 20;
+
 /** A value as text, in the manner of the cell or, where that is blank, of another one of its column. */
 function written(
   { settings }: TableToEdit,
   csv: CsvFile,
-  field: FieldSchema,
-  value: CellChange['after'],
+  { field, value, typed, where }: Figure,
   own: string,
-  where: CellChange['where'],
   problems: Problem[],
   sold?: 'length' | 'piece',
 ): string | undefined {
@@ -133,14 +157,17 @@ function written(
   const heading = csv.headings[at];
   const unit = heading?.unit ?? heading?.measure;
   const isModel = (text: string): boolean => text !== '' && isAlike(text, field, sold, settings);
-  const model = own === '' ? (csv.rows.map(({ cells }) => cells[at] ?? '').findLast(isModel) ?? '') : own;
-  const told = valueText(
-    value,
-    field,
-    settings,
-    { model, ...(unit === undefined ? {} : { headingUnit: unit }), ...(sold === undefined ? {} : { sold }) },
-    where,
-  );
+  const neighbours = isWords(field.kind)
+    ? []
+    : [...new Set(csv.rows.map(({ cells }) => cells[at] ?? '').reverse())].filter(isModel);
+  const manner = {
+    model: own === '' ? (neighbours[0] ?? '') : own,
+    neighbours: neighbours.slice(0, mostNeighbours),
+    ...(unit === undefined ? {} : { headingUnit: unit }),
+    ...(typed === undefined ? {} : { typed }),
+    ...(sold === undefined ? {} : { sold }),
+  };
+  const told = valueText(value, field, settings, manner, where);
   if ('text' in told) return told.text;
   problems.push(told.problem);
   return undefined;

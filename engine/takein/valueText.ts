@@ -7,7 +7,7 @@ import { readField } from '../book/readTable.ts';
 import type { FieldSchema } from '../book/schema.ts';
 import type { Settings } from '../book/settings.ts';
 import { convertWeight, parseWeight, parseWeightOfLength } from '../book/weight.ts';
-import { isWords } from './cellValue.ts';
+import { inHeadingWords, isWords } from './cellValue.ts';
 import { grouped, plainNumber, tapeFraction, withDecimals } from './plainNumber.ts';
 import { keptNumber, sameValue } from './sameValue.ts';
 
@@ -17,6 +17,10 @@ export interface Manner {
   readonly model: string;
   /** The unit of bare numbers, where the heading says one. */
   readonly headingUnit?: string;
+  /** Other texts of its column, the nearest first. */
+  readonly neighbours?: readonly string[];
+  /** What somebody typed for the value. */
+  readonly typed?: string;
   /** By what the material is sold that the figure is of. */
   readonly sold?: 'length' | 'piece';
 }
@@ -29,42 +33,44 @@ export function valueText(
   value: BookValue,
   field: FieldSchema,
   settings: Settings,
-  { model, headingUnit, sold }: Manner,
+  manner: Manner,
   where: Place,
 ): { readonly text: string } | { readonly problem: Problem } {
   if (value === null) return { text: '' };
-  const candidates =
-    typeof value === 'string' ? [value] : spellings(value, field, settings, model, headingUnit, sold);
+  const candidates = typeof value === 'string' ? [value] : spellings(value, field, settings, manner);
   let fault: Problem | undefined;
   for (const text of candidates) {
     const problems: Problem[] = [];
-    const read = readField(text, field, settings, where, problems, headingUnit);
+    const read = readField(text, field, settings, where, problems, manner.headingUnit);
     const [error] = problems.filter(({ severity }) => severity === 'error');
     if (error === undefined && sameValue(read.value, value)) return { text };
     fault ??= error;
   }
   return {
-    problem: problem('workbook-cell', where, fault?.message ?? 'The value cannot be written in the book.', {
-      found: String(value),
-      accepted: fault?.accepted ?? '',
-      mend: fault?.mend ?? 'Write another value.',
-    }),
+    problem: problem(
+      'workbook-cell',
+      where,
+      inHeadingWords(fault?.message, field, where) ?? 'The value cannot be written in the book.',
+      {
+        found: String(value),
+        accepted: fault?.accepted ?? '',
+        mend: fault?.mend ?? 'Write another value.',
+      },
+    ),
   };
 }
 
 /** A longer number is no figure that somebody chose: another unit may say it better. */
 const roundFigure = 8;
 
-function spellings(
-  value: number,
-  field: FieldSchema,
-  settings: Settings,
-  model: string,
-  headingUnit: string | undefined,
-  sold: Manner['sold'],
-): string[] {
+function spellings(value: number, field: FieldSchema, settings: Settings, manner: Manner): string[] {
+  const { model, headingUnit, sold, typed = '', neighbours = [] } = manner;
   const { decimal } = settings;
-  const plain = (number: number): string => plainNumber(keptNumber(number), decimal);
+  const isInGroups = [model, ...neighbours].some((text) => isGrouped(text, settings));
+  const plain = (number: number): string => {
+    const digits = plainNumber(keptNumber(number), decimal);
+    return isInGroups ? grouped(digits, decimal) : digits;
+  };
   if (field.kind === 'percent') {
     const percent = plain(shiftDecimal(value, 2));
     const sign = /\s*%$/.exec(model)?.[0] ?? ' %';
@@ -73,20 +79,63 @@ function spellings(
   }
   const bare = plain(value);
   const unit = unitOf(field, settings);
-  if (unit === undefined) return [inManner(value, field, settings, model), bare];
+  if (unit === undefined) return [inManner(value, field, settings, model, isInGroups), bare];
+  // Whoever typed a unit chose it.
+  const asTyped = /\d\s*(?:[a-z]|["″”'′’])/i.test(typed) ? [typed] : [];
   if (field.kind === 'quantity' && sold === 'piece') {
     const counted = /\d(\s*(?:pieces?|pcs?\.?|each))$/i.exec(model)?.[1];
-    return counted === undefined && headingUnit === undefined ? [bare] : [`${bare}${counted ?? ' pcs'}`];
+    return [
+      ...asTyped,
+      counted === undefined && headingUnit === undefined ? bare : `${bare}${counted ?? ' pcs'}`,
+    ];
   }
-  const own = inOwnUnit(value, field, settings, model);
+  const own = inOwnUnit(value, field, settings, model, isInGroups);
   const inHeading = headingUnit === undefined ? bare : plain(inUnit(value, unit, headingUnit));
+  const inSheet = `${bare} ${unit}`;
+  const alike = neighbours.filter((text) => unitWord(text) === unitWord(model));
+  const near = alike.flatMap((text) => inOwnUnit(value, field, settings, text, isInGroups));
+  const far = neighbours.flatMap((text) => inOwnUnit(value, field, settings, text, isInGroups));
   // A bare model means the heading's unit, or the sheet's; so does a bare number where nothing stood.
-  const all = [...own, inHeading, `${bare} ${unit}`];
-  const rank = (text: string): number => (/[/⁄]/.test(text) ? 1 : Math.max(roundFigure, text.length));
-  return all
-    .map((text, at) => ({ text, at }))
-    .sort((a, b) => rank(a.text) - rank(b.text) || a.at - b.at)
-    .map(({ text }) => text);
+  const isUnited = own.length > 0 && headingUnit === undefined;
+  const all = [
+    ...own,
+    ...near,
+    ...(isUnited ? [inSheet] : [inHeading, inSheet]),
+    ...far,
+    ...(isUnited ? [inHeading] : []),
+    ...inAnyUnit(value, field, unit, plain),
+  ];
+  const first = own.length + near.length;
+  // A fraction of the unit that stood there is what a tape measure says.
+  const rank = (text: string, at: number): number =>
+    at < first && /[/⁄]/.test(text) ? 1 : Math.max(roundFigure, text.length);
+  return [
+    ...asTyped,
+    ...all
+      .map((text, at) => ({ text, at, rank: rank(text, at) }))
+      .sort((a, b) => a.rank - b.rank || a.at - b.at)
+      .map(({ text }) => text),
+  ];
+}
+
+function unitWord(text: string): string {
+  return /[a-z"″”'′’]*$/i.exec(text)?.[0].toLowerCase() ?? '';
+}
+
+const lengthKinds: readonly FieldSchema['kind'][] = ['length', 'cord', 'fine', 'quantity'];
+
+/** A length in every unit: one of them may be that in which it is a round figure. */
+function inAnyUnit(
+  value: number,
+  { kind }: FieldSchema,
+  unit: string,
+  plain: (number: number) => string,
+): string[] {
+  const own = lengthUnit(unit);
+  if (own === undefined || !lengthKinds.includes(kind)) return [];
+  return (['in', 'cm', 'mm', 'ft', 'm', 'yd'] as const)
+    .map((each) => `${plain(convertLength(value, own, each))} ${each}`)
+    .sort((one, other) => one.length - other.length);
 }
 
 /** The unit that the sheet holds such a figure in; undefined where it has none to be written. */
@@ -116,14 +165,20 @@ function inUnit(value: number, from: string, to: string): number {
 }
 
 /** The value with the unit that the model carries, its fraction or its groups; nothing where it carries none. */
-function inOwnUnit(value: number, field: FieldSchema, settings: Settings, model: string): string[] {
+function inOwnUnit(
+  value: number,
+  field: FieldSchema,
+  settings: Settings,
+  model: string,
+  isInGroups: boolean,
+): string[] {
   const { decimal } = settings;
   const ending = /\d(\s*(?:[a-z]+\.?|["″”'′’]|''))$/i.exec(model)?.[1];
   const write = (number: number, unit: string): string[] => {
     const kept = keptNumber(number);
     const fraction = /\d\s*[/⁄]\s*\d/.test(model) ? tapeFraction(kept) : undefined;
     const digits = plainNumber(kept, decimal);
-    const text = isGrouped(model, settings) ? grouped(digits, decimal) : digits;
+    const text = isInGroups ? grouped(digits, decimal) : digits;
     return fraction === undefined ? [`${text}${unit}`] : [`${fraction}${unit}`, `${text}${unit}`];
   };
   if (field.kind === 'weight_per_unit') {
@@ -154,7 +209,13 @@ function inOwnUnit(value: number, field: FieldSchema, settings: Settings, model:
 }
 
 /** A figure without a unit: as many decimals, groups and signs of a currency as the model has. */
-function inManner(value: number, { kind }: FieldSchema, settings: Settings, model: string): string {
+function inManner(
+  value: number,
+  { kind }: FieldSchema,
+  settings: Settings,
+  model: string,
+  isInGroups: boolean,
+): string {
   const { decimal } = settings;
   const number = /[\d.,'’\s]*\d/.exec(model)?.[0] ?? '';
   const digits = (decimal === 'comma' ? /,(\d+)$/ : /\.(\d+)$/).exec(number)?.[1]?.length ?? 0;
@@ -163,7 +224,7 @@ function inManner(value: number, { kind }: FieldSchema, settings: Settings, mode
   const coins = kind === 'money' && !Number.isInteger(value) ? settings.currencyDigits : 0;
   const isMoney = kind === 'money' || kind === 'money_per_unit';
   const padded = isMoney ? withDecimals(plain, Math.max(digits, coins), decimal) : plain;
-  const text = isGrouped(model, settings) ? grouped(padded, decimal) : padded;
+  const text = isInGroups ? grouped(padded, decimal) : padded;
   const sign = /^-/.test(model) || value < 0 || isWords(kind);
   return number.trim() === '' || sign ? text : model.replace(number.trim(), () => text);
 }

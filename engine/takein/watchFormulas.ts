@@ -1,8 +1,10 @@
-import { formulaShapes } from '../origin/formulaShape.ts';
+import { formulaReader } from '../origin/formulaShape.ts';
 import type { Origin, OriginColumn, OriginSheet } from '../origin/origin.ts';
 import { columnNames } from '../origin/planShapes.ts';
 import { columnLetters } from '../sheets/address.ts';
+import type { Plan } from '../sheets/plan.ts';
 import type { Comparison } from './comparison.ts';
+import { ExpectedFormulas } from './expectedFormulas.ts';
 import { cellName, type LocatedSheet } from './locateSheet.ts';
 import type { SavedSheet, SavedWorkbook } from './savedWorkbook.ts';
 
@@ -17,20 +19,41 @@ interface FormulaSheet {
 
 const headingRow = 2;
 
-/** Names every column whose formulas were changed or written over. The book has its formulas, and keeps them. */
+/**
+ * Names every column whose formulas were changed or written over. The book has its formulas, and keeps them.
+ *
+ * @param plan what the workbook was written from, where the book is still that one
+ */
 export function watchFormulas(
   comparison: Comparison,
   workbook: SavedWorkbook,
   origin: Origin,
   located: readonly LocatedSheet[],
+  plan: Plan | undefined,
 ): void {
   const sheets = origin.sheets.flatMap((sheet) => formulaSheet(sheet, workbook, located));
   const names = new Map(sheets.map((sheet) => [sheet.saved.title, lettersOf(sheet)]));
+  const ids = new Map(sheets.map((sheet) => [sheet.saved.title, sheet.origin.id]));
+  const now = new Map(sheets.map((sheet) => [sheet.origin.id, { lines: linesOf(comparison, sheet) }]));
+  const expected = plan === undefined ? undefined : new ExpectedFormulas(plan, origin.sheets, now);
+  let lost = 0;
   for (const sheet of sheets) {
     const own = lettersOf(sheet);
+    const { id } = sheet.origin;
     const name = (title: string | undefined, letters: string): string =>
       (title === undefined ? own : names.get(title))?.get(letters) ?? letters;
-    const shapeOf = formulaShapes(name);
+    const idOf = (title: string | undefined): string | undefined =>
+      title === undefined ? id : ids.get(title);
+    const read = formulaReader(name);
+    /** Whether a formula is what it was: in its kind, and where that is known in the rows that it uses. */
+    const isKept = ({ shapes = [], id: of }: OriginColumn, row: number, formula: string): boolean => {
+      const found = read(formula);
+      if (!shapes.includes(found.shape)) return false;
+      const at = expected?.rowAt(id, row);
+      const before = at === undefined ? undefined : expected?.of(id, of, at);
+      if (expected === undefined || before === undefined || !shapes.includes(before.shape)) return true;
+      return before.shape === found.shape && expected.usesSameRows(id, before, found, idOf);
+    };
     sheet.origin.columns.forEach((column, at) => {
       if (column.shapes === undefined) return;
       const changed: string[] = [];
@@ -40,12 +63,41 @@ export function watchFormulas(
         const isNamed = sheet.nameColumn !== undefined && isRecord(sheet, row);
         if (cell?.formula === undefined) {
           if (cell !== undefined || isNamed) over.push(cellName(row, across));
-        } else if (!column.shapes.includes(shapeOf(cell.formula))) changed.push(cellName(row, across));
+        } else if (comparison.removed.length > 0 && cell.formula.includes('#REF!')) lost += 1;
+        else if (!isKept(column, row, cell.formula)) changed.push(cellName(row, across));
       }
       tell(comparison, sheet, column, changed, 'changed');
       tell(comparison, sheet, column, over, 'written over');
     });
   }
+  if (lost > 0)
+    comparison.leave(
+      { file: comparison.file },
+      `${lost === 1 ? 'A formula shows' : `${lost} formulas show`} #REF!, as rows that they used were removed; the next workbook is written without them.`,
+    );
+}
+
+/** Where the rows of a sheet are now, by their numbers as they were written. */
+function linesOf({ places }: Comparison, sheet: FormulaSheet): ReadonlyMap<number, number> {
+  const { origin, saved, nameColumn } = sheet;
+  if (origin.layout === 'form') {
+    const lines = origin.columns.flatMap((column, at): [number, number][] => {
+      const [cell] = cellsOf(sheet, column, at);
+      return cell === undefined ? [] : [[at, cell.row]];
+    });
+    return new Map(lines);
+  }
+  if (nameColumn !== undefined) {
+    const rows = places.tables.find((each) => each.sheet.origin === origin)?.rows ?? [];
+    const numbers = new Map(origin.rows.map((row, at) => [row, at]));
+    return new Map(rows.map((each) => [numbers.get(each.origin) ?? -1, each.row]));
+  }
+  // Rows without names are those under the headings, up to the first that is called nothing.
+  const key = sheet.columns.get(origin.key[0] ?? '') ?? 1;
+  const lines = new Map<number, number>();
+  for (let row = headingRow + 1; (saved.rows.get(row)?.get(key)?.value ?? null) !== null; row += 1)
+    lines.set(row - headingRow - 1, row);
+  return lines;
 }
 
 function formulaSheet(

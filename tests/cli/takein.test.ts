@@ -178,4 +178,41 @@ describe('sennit takein', () => {
       expect(readdirSync(join(folder, 'mine')).filter((name) => name.startsWith('backup'))).toEqual([]);
     });
   });
+
+  test('tells of months that are over, not closed, and would be other ones', async () => {
+    // docs/month.md, “What is not dated”: wage, tax rate, fees, and what a piece takes.
+    const changedRate = (line: string, value: number): Promise<Uint8Array> =>
+      changed(untouched, (file) => {
+        const rates = page(file, 'Rates');
+        rates.getCell(`B${rowOf(rates, line)}`).value = value;
+      });
+    const told = 'also changes what months say that are over and not closed';
+    await inFreshFolder(async (folder) => {
+      const plain = async (): Promise<string> =>
+        (await runCli(['takein', 'mine.xlsx', '--dry-run'], { folder })).out.replace(/\s+/g, ' ');
+      laidOut(folder, await changedRate('Wage', 25));
+      expect(await plain()).toContain(`Wage: what is changed here ${told} (2026-10)`);
+      laidOut(folder, await changedRate('Wanted margin on the net price', 0.3));
+      expect(await plain()).not.toContain(told);
+      laidOut(folder, await changedRate('Sales tax', 0.07));
+      mkdirSync(join(folder, 'mine', 'closed'));
+      writeFileSync(join(folder, 'mine', 'closed', '2026-10.csv'), '');
+      expect(await plain()).not.toContain(told);
+    });
+  });
+
+  test('does not say that there is nothing where there are faults alone', async () => {
+    await inFreshFolder(async (folder) => {
+      const faulty = await changed(untouched, (file) => {
+        cell(page(file, 'Materials'), 3, 'Pack price, USD').value = 'plenty';
+      });
+      laidOut(folder, faulty);
+      const before = contents(folder);
+      const { exitCode, out, err } = await runCli(['takein', 'mine.xlsx', '--yes'], { folder });
+      expect(exitCode).toBe(1);
+      expect(out).toContain('The workbook cannot be taken in as it is.');
+      expect(err).toContain('mine.xlsx, sheet Materials, cell I3');
+      expect(contents(folder)).toEqual(before);
+    });
+  });
 });

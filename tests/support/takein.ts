@@ -74,3 +74,11 @@ export function told({ changes }: TakeinReport): string[] {
       : `${sheet} ${row}, ${heading}: ${how === 'added' ? 'new' : before} -> ${after}`,
   );
 }
+
+/** What is refused: code, sheet, cell and message of each problem. Nothing may be written then. */
+export function refused(report: TakeinReport): string[] {
+  if (report.files.size > 0) throw new Error('files would be written');
+  return report.problems.map(
+    ({ code, where, message }) => `${code} ${where.sheet ?? ''} ${where.cell ?? ''}: ${message}`,
+  );
+}

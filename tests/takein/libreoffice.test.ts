@@ -194,4 +194,43 @@ describe.skipIf(findLibreOffice() === undefined)('through LibreOffice', () => {
       );
     }
   });
+
+  test('a copied sheet and a moved reference are named there as well', async () => {
+    const book = demoBook('starter');
+    const statements = [
+      'doc.Sheets.copyByName("Materials", "Materials_2", 1)',
+      'doc.Sheets.getByName("Costs").getCellRangeByName("D5").Formula = "=SUM($Cuts.$X$9:$X$12)"',
+      put('Overheads', 3, 2, 99),
+    ];
+    for (const bytes of await edited('starter', statements)) {
+      const report = takenIn(book, bytes);
+      expect(report.problems).toEqual([]);
+      expect(report.changes).toMatchObject([{ sheet: 'Overheads', cell: 'B3', after: '99' }]);
+      expect(report.remarks.map(({ message }) => message)).toEqual([
+        'The sheet Materials_2 is a copy of Materials; the copy is left alone.',
+        'The formula of Cord in the piece, USD was changed; the book keeps its own.',
+      ]);
+    }
+  });
+
+  test('a material that was removed there is told by who uses it, and by nothing else', async () => {
+    const book = demoBook('starter');
+    const names = switchBook(sourceOf(book)).plan?.sheets.find(({ id }) => id === 'materials')?.columns[0]
+      ?.inputs;
+    const line = 2 + (names ?? []).indexOf('belt buckle');
+    for (const bytes of await edited('starter', [
+      `doc.Sheets.getByName("Materials").Rows.removeByIndex(${line}, 1)`,
+    ])) {
+      const { problems, remarks } = takenIn(book, bytes);
+      expect(problems.map(({ code, message }) => `${code}: ${message}`)).toEqual([
+        expect.stringMatching(
+          /^reference-unknown: “belt buckle” is still used in .*Parts!B\d+ \(belt narrow\)/,
+        ),
+      ]);
+      // Formulas that looked the row up are told together, as what follows from it.
+      expect(remarks.map(({ message }) => message)).toEqual([
+        expect.stringMatching(/^\d+ formulas show #REF!, as rows that they used were removed/),
+      ]);
+    }
+  });
 });

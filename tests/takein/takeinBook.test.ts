@@ -1,6 +1,16 @@
 import { describe, expect, test } from 'vitest';
 import { demoBook, demoBooks } from '../support/books.ts';
-import { cell, changed, page, rowOf, spareRow, takenIn, told, workbookOf } from '../support/takein.ts';
+import {
+  cell,
+  changed,
+  page,
+  refused,
+  rowOf,
+  spareRow,
+  takenIn,
+  told,
+  workbookOf,
+} from '../support/takein.ts';
 
 const starter = demoBook('starter');
 const written = new Map(
@@ -57,7 +67,7 @@ describe('a change of an input', () => {
         'products.csv',
         (starter.get('products.csv') ?? '').replace(
           /^(fob short,.*?)slate cord(.*?),4 in,/m,
-          '$1moss cord$2,4.25 in,',
+          '$1moss cord$2,4 1/4 in,',
         ),
       ],
     ]);
@@ -104,14 +114,6 @@ describe('rows', () => {
     );
   });
 });
-
-/** Messages of what is refused. */
-function refused(report: ReturnType<typeof takenIn>): string[] {
-  expect(report.files.size).toBe(0);
-  return report.problems.map(
-    ({ code, where, message }) => `${code} ${where.sheet ?? ''} ${where.cell ?? ''}: ${message}`,
-  );
-}
 
 describe('what a maker may do to a workbook', () => {
   test('rows sorted with all their cells change nothing; sorted without the hidden column neither', async () => {

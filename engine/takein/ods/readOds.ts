@@ -1,4 +1,5 @@
 import type { Archive } from '../archive/readArchive.ts';
+import { documentTitle } from '../documentTitle.ts';
 import { readXml } from '../readXml.ts';
 import { type SavedWorkbook, UnreadableWorkbook } from '../savedWorkbook.ts';
 import { ContentReader } from './contentReader.ts';
@@ -18,5 +19,5 @@ export function readOds(archive: Archive): SavedWorkbook {
   if (content === undefined) throw new UnreadableWorkbook('damaged');
   const reader = new ContentReader();
   readXml(content, reader);
-  return { format: 'ods', sheets: reader.sheets };
+  return { format: 'ods', documentTitle: documentTitle(archive.read('meta.xml')), sheets: reader.sheets };
 }

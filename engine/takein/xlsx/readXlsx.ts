@@ -1,4 +1,5 @@
 import type { Archive } from '../archive/readArchive.ts';
+import { documentTitle } from '../documentTitle.ts';
 import { type SavedWorkbook, UnreadableWorkbook } from '../savedWorkbook.ts';
 import { readBookPart, readDateStyles, readRelations, readSharedTexts } from './readParts.ts';
 import { readSheetPart } from './readSheetPart.ts';
@@ -22,6 +23,7 @@ export function readXlsx(archive: Archive, path: string): SavedWorkbook {
   };
   return {
     format: 'xlsx',
+    documentTitle: documentTitle(archive.read('docProps/core.xml')),
     sheets: sheets.flatMap(({ title, id }) => {
       const target = targets.get(id);
       // A sheet that is a chart has no cells.
