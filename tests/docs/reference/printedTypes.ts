@@ -1,0 +1,183 @@
+import { basename, dirname, join } from 'node:path';
+import ts from 'typescript';
+
+/** One field of what a command prints; `path` is the way to it, `channels[].name`. */
+export interface PrintedField {
+  readonly path: string;
+  readonly type: string;
+  /** Names of types with a table of their own that `type` speaks of. */
+  readonly names: readonly string[];
+  readonly isNumber: boolean;
+  readonly optional: boolean;
+  readonly meaning: string;
+}
+
+export interface PrintedType {
+  readonly name: string;
+  readonly meaning: string;
+  readonly fields: readonly PrintedField[];
+}
+
+/** What commands print by `--json`, as the compiler sees it: by command what its calls of `json(…)` are given. */
+export interface Printed {
+  readonly commands: ReadonlyMap<string, readonly PrintedType[]>;
+  readonly types: ReadonlyMap<string, PrintedType>;
+}
+
+const top = join(import.meta.dirname, '../../..');
+
+function programOf(): ts.Program {
+  const path = join(top, 'tsconfig.json');
+  const { options } = ts.parseJsonConfigFileContent(
+    ts.readConfigFile(path, ts.sys.readFile).config,
+    ts.sys,
+    top,
+  );
+  return ts.createProgram([join(top, 'cli/program.ts')], { ...options, skipLibCheck: true });
+}
+
+let read: Printed | undefined;
+
+/** Reads the types of every `json(…)` call under `cli/commands`, once. Takes some seconds: it compiles the program. */
+export function printedTypes(): Printed {
+  read ??= readTypes();
+  return read;
+}
+
+function readTypes(): Printed {
+  const program = programOf();
+  const checker = program.getTypeChecker();
+  const types = new Map<string, PrintedType>();
+  const docOf = (symbol: ts.Symbol | undefined): string =>
+    ts
+      .displayPartsToString(symbol?.getDocumentationComment(checker) ?? [])
+      .replace(/\s*\n\s*/g, ' ')
+      .trim();
+  const isOurs = (symbol: ts.Symbol | undefined): boolean =>
+    (symbol?.declarations ?? []).some((each) => !each.getSourceFile().fileName.includes('node_modules'));
+  const elementOf = (type: ts.Type): ts.Type | undefined =>
+    checker.isArrayType(type) || checker.isTupleType(type)
+      ? checker.getTypeArguments(type as ts.TypeReference)[0]
+      : undefined;
+
+  /** Reads a named type once. */
+  function named(type: ts.Type, name: string): string {
+    if (types.has(name)) return name;
+    types.set(name, { name, meaning: '', fields: [] });
+    const symbol = type.aliasSymbol ?? type.symbol;
+    types.set(name, { name, meaning: docOf(symbol), fields: fieldsOf(type, '') });
+    return name;
+  }
+
+  const nameOf = (type: ts.Type): string | undefined => {
+    const symbol = type.aliasSymbol ?? (type.isClassOrInterface() ? type.symbol : undefined);
+    return symbol !== undefined && isOurs(symbol) && isRecord(type) ? symbol.name : undefined;
+  };
+  const isRecord = (type: ts.Type): boolean =>
+    (type.flags & (ts.TypeFlags.Object | ts.TypeFlags.Intersection)) !== 0 &&
+    elementOf(type) === undefined &&
+    type.getCallSignatures().length === 0;
+
+  /** How a type is told, the types it names, and the record inside it whose fields are told in the same table. */
+  function told(type: ts.Type): { text: string; names: string[]; inner?: { type: ts.Type; path: string } } {
+    if (type.isUnion() && (type.flags & ts.TypeFlags.Boolean) === 0) {
+      const parts = type.types.filter((each) => (each.flags & ts.TypeFlags.Undefined) === 0);
+      const booleans = parts.filter((each) => (each.flags & ts.TypeFlags.BooleanLiteral) !== 0);
+      const others = parts.filter((each) => !booleans.includes(each)).map(told);
+      const texts = [
+        ...others.map(({ text }) => text),
+        ...(booleans.length > 1 ? ['boolean'] : booleans.map((each) => checker.typeToString(each))),
+      ];
+      const inner = others.find((each) => each.inner !== undefined)?.inner;
+      const sorted = [...texts.filter((text) => text !== 'null'), ...texts.filter((text) => text === 'null')];
+      return {
+        text: sorted.join(' or '),
+        names: others.flatMap(({ names }) => names),
+        ...(inner === undefined ? {} : { inner }),
+      };
+    }
+    const element = elementOf(type);
+    if (element !== undefined) {
+      const of = told(element);
+      return {
+        text: of.text === 'object' ? 'list' : `list of ${of.text}`,
+        names: of.names,
+        ...(of.inner === undefined ? {} : { inner: { ...of.inner, path: `[]${of.inner.path}` } }),
+      };
+    }
+    const name = nameOf(type);
+    if (name !== undefined) return { text: name, names: [named(type, name)] };
+    if (isRecord(type)) {
+      const values = checker.getIndexTypeOfType(type, ts.IndexKind.String);
+      if (values !== undefined) {
+        const of = told(values);
+        return { text: `object of ${of.text} by name`, names: of.names };
+      }
+      return { text: 'object', names: [], inner: { type, path: '' } };
+    }
+    return { text: checker.typeToString(type).replaceAll('"', ''), names: [] };
+  }
+
+  function fieldsOf(type: ts.Type, before: string): PrintedField[] {
+    return checker.getPropertiesOfType(type).flatMap((symbol) => {
+      const of = checker.getNonNullableType(checker.getTypeOfSymbol(symbol));
+      const whole = checker.getTypeOfSymbol(symbol);
+      const { text, names, inner } = told(whole);
+      const path = `${before}${symbol.name}`;
+      const numbers = of.isUnion() ? of.types : [elementOf(of) ?? of];
+      return [
+        {
+          path,
+          type: text,
+          names,
+          isNumber: numbers.some((each) => (each.flags & ts.TypeFlags.NumberLike) !== 0),
+          optional: (symbol.flags & ts.SymbolFlags.Optional) !== 0,
+          meaning: docOf(symbol),
+        },
+        ...(inner === undefined ? [] : fieldsOf(inner.type, `${path}${inner.path}.`)),
+      ];
+    });
+  }
+
+  const commands = new Map<string, PrintedType[]>();
+  const add = (file: ts.SourceFile, type: ts.Type): void => {
+    const command = basename(file.fileName, '.ts');
+    const name = nameOf(type);
+    const given: PrintedType =
+      name === undefined
+        ? { name: '', meaning: '', fields: fieldsOf(type, '') }
+        : (types.get(named(type, name)) as PrintedType);
+    commands.set(command, [...(commands.get(command) ?? []), given]);
+  };
+  /** Where an imported function is declared. */
+  const declaredIn = (called: ts.Expression): string | undefined => {
+    const symbol = checker.getSymbolAtLocation(called);
+    if (symbol === undefined || (symbol.flags & ts.SymbolFlags.Alias) === 0) return undefined;
+    return checker.getAliasedSymbol(symbol).declarations?.[0]?.getSourceFile().fileName;
+  };
+  const jsonFile = join(top, 'cli/terminal/json.ts');
+  const sweptFile = join(top, 'cli/commands/swept.ts');
+  for (const file of program.getSourceFiles()) {
+    if (dirname(file.fileName) !== join(top, 'cli/commands')) continue;
+    const visit = (node: ts.Node): void => {
+      ts.forEachChild(node, visit);
+      if (!ts.isCallExpression(node) || node.arguments[0] === undefined) return;
+      const declared = declaredIn(node.expression);
+      if (declared === jsonFile) {
+        const type = checker.getTypeAtLocation(node.arguments[0]);
+        // What a shared function prints is known where it is called.
+        if ((type.flags & ts.TypeFlags.TypeParameter) === 0) add(file, type);
+      } else if (declared === sweptFile && node.expression.getText() === 'tellSwept') {
+        const show = checker.getResolvedSignature(node)?.getParameters()[2];
+        const report =
+          show === undefined
+            ? undefined
+            : checker.getTypeOfSymbolAtLocation(show, node).getCallSignatures()[0]?.getParameters()[0];
+        if (report === undefined) throw new Error('tellSwept has no show(report, how) any more');
+        add(file, checker.getTypeOfSymbolAtLocation(report, node));
+      }
+    };
+    visit(file);
+  }
+  return { commands, types };
+}
