@@ -7,23 +7,26 @@ import { printedTypes } from './reference/printedTypes.ts';
 import { functionsReference, sheetWordsReference } from './reference/sheetLanguage.ts';
 import { tablesReference } from './reference/tables.ts';
 import { fieldsWithUnits, typesWithUnits } from './reference/units.ts';
+import { ladder, pocket } from './reference/worked.ts';
 
 /**
- * What stands in the pages of docs/reference/ between `<!-- made: name -->` and `<!-- made end -->` is made from the
+ * What stands in pages of docs/ between `<!-- made: name -->` and `<!-- made end -->` is made from the
  * sources. `npm run golden:refresh` makes it anew.
  */
-const folder = join(import.meta.dirname, '../../docs/reference');
+const folder = join(import.meta.dirname, '../../docs');
 const refreshing = process.env.SENNIT_REFRESH_GOLDEN === '1';
 
 const parts: readonly (readonly [page: string, part: string, make: () => string])[] = [
-  ['tables.md', 'tables', tablesReference],
-  ['sheet-language.md', 'words', sheetWordsReference],
-  ['sheet-language.md', 'functions', functionsReference],
-  ['commands.md', 'commands', commandsReference],
-  ['json.md', 'answers', jsonReference],
+  ['reference/tables.md', 'tables', tablesReference],
+  ['reference/sheet-language.md', 'words', sheetWordsReference],
+  ['reference/sheet-language.md', 'functions', functionsReference],
+  ['reference/commands.md', 'commands', commandsReference],
+  ['reference/json.md', 'answers', jsonReference],
+  ['concepts/margin.md', 'ladder', ladder],
+  ['concepts/channels.md', 'pocket', pocket],
 ];
 
-describe('the reference', () => {
+describe('what is made from the sources', () => {
   it.each(parts)('%s has its %s as the sources do', (page, part, make) => {
     const path = join(folder, page);
     const text = readFileSync(path, 'utf8');
