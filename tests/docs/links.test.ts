@@ -1,6 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { programOf } from '../../cli/program.ts';
 import { anchor } from './reference/markdown.ts';
 
 const top = join(import.meta.dirname, '../..');
@@ -30,6 +31,23 @@ const anchorsOf = (page: string): Set<string> =>
   new Set(
     [...prose(page).matchAll(/^#+ (.+)$/gm)].map(([, heading = '']) => anchor(heading.replaceAll('`', ''))),
   );
+
+describe('README.md', () => {
+  it('names every command, in the groups of the program', () => {
+    const program = programOf(
+      { out: () => {}, err: () => {}, env: {}, now: () => new Date(0), folder: '.' },
+      { exitCode: 0 },
+    );
+    const told = [...textOf('README.md').matchAll(/^\| `sennit (\w+)/gm)].map(([, name]) => name);
+    expect(told).toEqual(program.commands.map((command) => command.name()));
+  });
+
+  it('names every table of a book, or leads to where it stands', () => {
+    expect(textOf('README.md')).toContain('](docs/reference/tables.md)');
+    const named = [...textOf('README.md').matchAll(/`(\w+)\.csv`/g)].map(([, name = '']) => `${name}.csv`);
+    for (const name of named) expect(textOf('docs/reference/tables.md'), name).toContain(`\n## ${name}\n`);
+  });
+});
 
 describe('pages', () => {
   it.each(pages)('%s leads to pages, figures and headings that are there', (page) => {
@@ -109,6 +127,13 @@ describe('DEVELOPERS.md', () => {
       );
     });
     expect(gone).toEqual([]);
+  });
+
+  it('has a row for every room of the engine', () => {
+    const rooms = readdirSync(join(top, 'engine'), { withFileTypes: true }).filter((each) =>
+      each.isDirectory(),
+    );
+    for (const { name } of rooms) expect(textOf('DEVELOPERS.md')).toContain(`\n| \`engine/${name}\` |`);
   });
 
   it('names commands of npm that are there', () => {
