@@ -1,6 +1,6 @@
 import { anchor, code, markdownTable } from './markdown.ts';
 import { type PrintedField, type PrintedType, printedTypes } from './printedTypes.ts';
-import { unitOf } from './units.ts';
+import { hasUnit, unitOf } from './units.ts';
 
 /** What stands for a whole answer where a book has errors. */
 const isRefusal = ({ fields }: PrintedType): boolean => fields.length === 1 && fields[0]?.path === 'problems';
@@ -16,7 +16,7 @@ function fieldTable({ fields }: PrintedType, owner: string): string {
     fields.map((field) => [
       code(field.path),
       typeText(field),
-      field.isNumber ? unitOf(owner, field.path) : '',
+      field.isNumber || hasUnit(owner, field.path) ? unitOf(owner, field.path) : '',
       field.meaning,
     ]),
   );

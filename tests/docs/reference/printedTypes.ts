@@ -48,6 +48,7 @@ function readTypes(): Printed {
   const program = programOf();
   const checker = program.getTypeChecker();
   const types = new Map<string, PrintedType>();
+  const symbols = new Map<string, ts.Symbol>();
   const docOf = (symbol: ts.Symbol | undefined): string =>
     ts
       .displayPartsToString(symbol?.getDocumentationComment(checker) ?? [])
@@ -62,9 +63,13 @@ function readTypes(): Printed {
 
   /** Reads a named type once. */
   function named(type: ts.Type, name: string): string {
+    const symbol = type.aliasSymbol ?? type.symbol;
+    const known = symbols.get(name);
+    if (known !== undefined && known !== symbol)
+      throw new Error(`Two types are called ${name}: rename one, or the reference mixes them up`);
+    symbols.set(name, symbol);
     if (types.has(name)) return name;
     types.set(name, { name, meaning: '', fields: [] });
-    const symbol = type.aliasSymbol ?? type.symbol;
     types.set(name, { name, meaning: docOf(symbol), fields: fieldsOf(type, '') });
     return name;
   }

@@ -1,16 +1,3 @@
-/** Units that a field's name ends in. */
-const byEnding: readonly (readonly [RegExp, string])[] = [
-  [/PerMm$/, 'money per mm'],
-  [/Mm$/, 'mm'],
-  [/GPerM$/, 'g/m'],
-  [/G$/, 'g'],
-  [/N$/, 'N'],
-  [/Ratio$/, 'share'],
-  [/(Minutes|^minutes)$/, 'min'],
-  [/(Hours|^hours)$/, 'h'],
-  [/Degrees$/, 'degrees'],
-];
-
 const money = 'money';
 const pieces = 'pieces';
 const count = 'count';
@@ -19,6 +6,21 @@ const diameters = 'cord diameters';
 const perLength = 'length per length';
 const ofResult = 'as the result';
 const ofStock = 'cord unit, or pieces';
+
+/** Units that a field's name ends in. */
+const byEnding: readonly (readonly [RegExp, string])[] = [
+  [/PerMm$/, 'money per mm'],
+  [/Mm$/, 'mm'],
+  [/GPerM$/, 'g/m'],
+  [/G$/, 'g'],
+  [/N$/, 'N'],
+  [/(Minutes|^minutes)$/, 'min'],
+  [/^benchHours(PerMonth|Left|Each|There)$/, 'h'],
+  [/(Hours|^hours)$/, 'h'],
+  [/^(layeredP|p)itchRatio$/, diameters],
+  [/Ratio$/, share],
+  [/Degrees$/, 'degrees'],
+];
 
 /** What numbers of a type are where neither the list below nor their name says otherwise. */
 const byType: Readonly<Record<string, string>> = {
@@ -64,7 +66,7 @@ const byType: Readonly<Record<string, string>> = {
   MonthState: money,
   StockReport: ofStock,
   StockItemReport: 'money per unit of stock',
-  StockRoll: ofStock,
+  StockRoll: 'of a quantity, cord unit or pieces; of a value, money',
   VarianceReport: money,
   CutReport: money,
   Place: count,
@@ -93,7 +95,6 @@ const byField: Readonly<Record<string, string>> = {
   'CordReport.layers': count,
   'CordReport.coreStrands': count,
   'CordReport.halfKnots.count': count,
-  'CordReport.pitchRatio': diameters,
   'CordReport.chanceOfShort': share,
   'CordCut.pieces': count,
   'CordCut.strandsPerPiece': count,
@@ -117,7 +118,6 @@ const byField: Readonly<Record<string, string>> = {
   'ReportedSample.valueByCount': 'as the figure',
   'ReportedSample.deletedResidual': 'standard errors',
   'MixRow.contributionEach': money,
-  'MixRow.benchHoursEach': 'h',
   'MixRow.reducedWorth': 'money per piece',
   'MixRow.worthOfOneMoreSold': money,
   'MixRow.worthOfOneLessPromised': money,
@@ -136,9 +136,13 @@ const byField: Readonly<Record<string, string>> = {
   'PriceList.tradeDiscount': share,
   'PriceList.breaksFrom': pieces,
   'ListedTax.ratio': share,
-  'MonthFigures.benchHoursThere': 'h',
   'BreakEven.piecesWhole': pieces,
+  'Driver.correlation': '-1 to 1',
   'FoundResult.row': count,
+  'Sensitivity.range': share,
+  'SensitivityReport.range': share,
+  'SweepTableReport.results[].rows': ofResult,
+  'StockReport.totals': money,
   'SensitivityLine.cells': count,
   'PriceState.margin': 'share of the net price',
   'RiskReport.draws': count,
@@ -188,3 +192,6 @@ export function unitOf(type: string, path: string): string {
 /** Fields named above, for a test that none of them is gone. */
 export const fieldsWithUnits: readonly string[] = Object.keys(byField);
 export const typesWithUnits: readonly string[] = Object.keys(byType);
+
+/** Whether a field that holds numbers deeper inside has a unit of its own. */
+export const hasUnit = (type: string, path: string): boolean => byField[`${type}.${path}`] !== undefined;
