@@ -70,7 +70,7 @@ function readTypes(): Printed {
     symbols.set(name, symbol);
     if (types.has(name)) return name;
     types.set(name, { name, meaning: '', fields: [] });
-    types.set(name, { name, meaning: docOf(symbol), fields: fieldsOf(type, '') });
+    types.set(name, { name, meaning: docOf(symbol), fields: fieldsOf([type], '') });
     return name;
   }
 
@@ -83,8 +83,14 @@ function readTypes(): Printed {
     elementOf(type) === undefined &&
     type.getCallSignatures().length === 0;
 
-  /** How a type is told, the types it names, and the record inside it whose fields are told in the same table. */
-  function told(type: ts.Type): { text: string; names: string[]; inner?: { type: ts.Type; path: string } } {
+  /** Records inside a type whose fields are told in the same table, and the way to them. */
+  interface Inner {
+    readonly types: readonly ts.Type[];
+    readonly path: string;
+  }
+
+  /** How a type is told, the types it names, and what is inside it. */
+  function told(type: ts.Type): { text: string; names: string[]; inner?: Inner } {
     if (type.isUnion() && (type.flags & ts.TypeFlags.Boolean) === 0) {
       const parts = type.types.filter((each) => (each.flags & ts.TypeFlags.Undefined) === 0);
       const booleans = parts.filter((each) => (each.flags & ts.TypeFlags.BooleanLiteral) !== 0);
@@ -93,12 +99,14 @@ function readTypes(): Printed {
         ...others.map(({ text }) => text),
         ...(booleans.length > 1 ? ['boolean'] : booleans.map((each) => checker.typeToString(each))),
       ];
-      const inner = others.find((each) => each.inner !== undefined)?.inner;
+      const inside = others.flatMap(({ inner }) => inner ?? []);
       const sorted = [...texts.filter((text) => text !== 'null'), ...texts.filter((text) => text === 'null')];
       return {
-        text: sorted.join(' or '),
+        text: [...new Set(sorted)].join(' or '),
         names: others.flatMap(({ names }) => names),
-        ...(inner === undefined ? {} : { inner }),
+        ...(inside[0] === undefined
+          ? {}
+          : { inner: { types: inside.flatMap(({ types: each }) => each), path: inside[0].path } }),
       };
     }
     const element = elementOf(type);
@@ -118,28 +126,42 @@ function readTypes(): Printed {
         const of = told(values);
         return { text: `object of ${of.text} by name`, names: of.names };
       }
-      return { text: 'object', names: [], inner: { type, path: '' } };
+      return { text: 'object', names: [], inner: { types: [type], path: '' } };
     }
     return { text: checker.typeToString(type).replaceAll('"', ''), names: [] };
   }
 
-  function fieldsOf(type: ts.Type, before: string): PrintedField[] {
-    return checker.getPropertiesOfType(type).flatMap((symbol) => {
-      const of = checker.getNonNullableType(checker.getTypeOfSymbol(symbol));
-      const whole = checker.getTypeOfSymbol(symbol);
-      const { text, names, inner } = told(whole);
-      const path = `${before}${symbol.name}`;
-      const numbers = of.isUnion() ? of.types : [elementOf(of) ?? of];
+  const holdsNumbers = (type: ts.Type): boolean => {
+    const of = elementOf(type);
+    if (of !== undefined) return (of.flags & ts.TypeFlags.NumberLike) !== 0;
+    return type.isUnion() ? type.types.some(holdsNumbers) : (type.flags & ts.TypeFlags.NumberLike) !== 0;
+  };
+
+  /** Fields of a record, or of several that may stand in its place: what not all of them have may be missing. */
+  function fieldsOf(given: readonly ts.Type[], before: string): PrintedField[] {
+    const symbols = given.map((type) => checker.getPropertiesOfType(type));
+    const fieldNames = [...new Set(symbols.flatMap((each) => each.map(({ name }) => name)))];
+    return fieldNames.flatMap((name) => {
+      const of = symbols.flatMap((each) => each.find((symbol) => symbol.name === name) ?? []);
+      const tolds = of.map((symbol) => told(checker.getTypeOfSymbol(symbol)));
+      const inside = tolds.flatMap(({ inner }) => inner ?? []);
+      const path = `${before}${name}`;
       return [
         {
           path,
-          type: text,
-          names,
-          isNumber: numbers.some((each) => (each.flags & ts.TypeFlags.NumberLike) !== 0),
-          optional: (symbol.flags & ts.SymbolFlags.Optional) !== 0,
-          meaning: docOf(symbol),
+          type: [...new Set(tolds.map(({ text }) => text))].join(' or '),
+          names: [...new Set(tolds.flatMap(({ names }) => names))],
+          isNumber: of.some((symbol) => holdsNumbers(checker.getTypeOfSymbol(symbol))),
+          optional:
+            of.length < given.length || of.some(({ flags }) => (flags & ts.SymbolFlags.Optional) !== 0),
+          meaning: [...new Set(of.map(docOf).filter((each) => each !== ''))].join(' '),
         },
-        ...(inner === undefined ? [] : fieldsOf(inner.type, `${path}${inner.path}.`)),
+        ...(inside[0] === undefined
+          ? []
+          : fieldsOf(
+              inside.flatMap(({ types: each }) => each),
+              `${path}${inside[0].path}.`,
+            )),
       ];
     });
   }
@@ -150,7 +172,7 @@ function readTypes(): Printed {
     const name = nameOf(type);
     const given: PrintedType =
       name === undefined
-        ? { name: '', meaning: '', fields: fieldsOf(type, '') }
+        ? { name: '', meaning: '', fields: fieldsOf([type], '') }
         : (types.get(named(type, name)) as PrintedType);
     commands.set(command, [...(commands.get(command) ?? []), given]);
   };
