@@ -30,14 +30,8 @@ const groups = [
   ['Workbooks, stock and the month', [addWorkbook, addTakein, addStock, addVariance, addMonth]],
 ] as const;
 
-/**
- * Runs the program in-process.
- *
- * @param args the command line after the program's name
- * @returns the exit code: 0 done, 1 the book has errors (or a file is in the way), 2 wrong command line
- */
-export async function run(args: readonly string[], io: Io): Promise<ExitCode> {
-  const outcome: Outcome = { exitCode: 0 };
+/** The program with all its commands; what they print goes to `io`, how they end to `outcome`. */
+export function programOf(io: Io, outcome: Outcome): Command {
   const program = new Command('sennit')
     .description(
       'Cost and price knotted-cord goods: from a book of plain tables to prices and a live workbook.',
@@ -69,8 +63,19 @@ Exit codes: 0 done; 1 the book has errors, or a file is in the way; 2 wrong comm
     program.commandsGroup(`${heading}:`);
     for (const add of commands) add(program, io, outcome);
   }
+  return program;
+}
+
+/**
+ * Runs the program in-process.
+ *
+ * @param args the command line after the program's name
+ * @returns the exit code: 0 done, 1 the book has errors (or a file is in the way), 2 wrong command line
+ */
+export async function run(args: readonly string[], io: Io): Promise<ExitCode> {
+  const outcome: Outcome = { exitCode: 0 };
   try {
-    await program.parseAsync([...args], { from: 'user' });
+    await programOf(io, outcome).parseAsync([...args], { from: 'user' });
     return outcome.exitCode;
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;

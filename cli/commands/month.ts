@@ -151,7 +151,14 @@ journal has entry, date, account, name, posting, text, debit and credit.`,
       if (closes) written.push(close(bookFolder, made, date));
       const report = monthReport(made);
       if (options.json) {
-        io.out(json({ ...report, closedOn: closes ? date : report.closedOn, written }));
+        io.out(
+          json({
+            ...report,
+            changedSinceClosing: made.changes,
+            closedOn: closes ? date : report.closedOn,
+            written,
+          }),
+        );
         return;
       }
       const how = {

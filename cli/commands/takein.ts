@@ -134,7 +134,8 @@ function show(io: Io, report: TakeinReport, folder: string, { plain, prefer }: O
   if (report.problems.length > 0) io.err(showProblems(report.problems, style));
 }
 
-function asJson(report: TakeinReport, isWritten: boolean, backup: string | undefined): object {
+/** What `--json` prints; its type is what docs/reference/json.md shows. */
+function asJson(report: TakeinReport, isWritten: boolean, backup: string | undefined) {
   return {
     ...(report.written === undefined ? {} : { workbookOf: report.written }),
     changedSince: report.changedSince,

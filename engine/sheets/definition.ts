@@ -4,7 +4,7 @@ import type { Place } from '../book/problem.ts';
 /** A form whose record a command makes; without it the sheet stays out. */
 export const madeForm = 'made';
 
-/** Where the rows of a sheet come from; see "Sheet files" in DEVELOPERS.md. */
+/** Where the rows of a sheet come from; see docs/reference/sheet-language.md. */
 export type RowSource =
   | { readonly form: string }
   | { readonly table: string }

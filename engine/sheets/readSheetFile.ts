@@ -82,7 +82,16 @@ const extensionShape = v.strictObject({
   columns: v.pipe(v.array(columnShape), v.minLength(1)),
 });
 
-const words = Object.freeze({ column: Object.keys(columnShape.entries) });
+/** Every word that a sheet file, one of its columns, or its `rows` may have. */
+export const sheetFileWords: {
+  readonly file: readonly string[];
+  readonly column: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+} = Object.freeze({
+  file: [...new Set([...Object.keys(sheetShape.entries), ...Object.keys(extensionShape.entries)])],
+  column: Object.keys(columnShape.entries),
+  rows: rowsShape.options.map((each) => Object.keys(each.entries)),
+});
 
 /** What one sheet file holds: a sheet, or columns for one; neither where its shape is wrong. */
 export interface SheetFile {
@@ -98,7 +107,7 @@ export function readSheetFile(file: string, source: string): SheetFile {
   const shape = yaml.keys.includes('extends') ? extensionShape : sheetShape;
   const parsed = v.safeParse(shape, yaml.data);
   if (!parsed.success) {
-    const known = { file: Object.keys(shape.entries), ...words };
+    const known = { file: Object.keys(shape.entries), column: sheetFileWords.column };
     return { problems: parsed.issues.map((issue) => shapeProblem(issue, yaml, known)) };
   }
   const columns = parsed.output.columns.map((column, index) => ({

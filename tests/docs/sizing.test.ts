@@ -2,7 +2,6 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { demoBook, pricedBook } from '../support/books.ts';
-import { runCli } from '../support/runCli.ts';
 
 const path = join(import.meta.dirname, '../../docs/sizing.md');
 const page = (): string => readFileSync(path, 'utf8');
@@ -12,13 +11,6 @@ describe('docs/sizing.md', () => {
   const products = plan.sheets.find(({ id }) => id === 'products');
   const rowOf = (product: string): number =>
     products?.columns.find(({ id }) => id === 'product')?.inputs?.indexOf(product) ?? -1;
-
-  it('shows what the program really prints', async () => {
-    const given = ['cord', '--measure', '6 1/2 in', '--ease', '1/4 in', '--hardware', '1 1/4 in'];
-    const { out } = await runCli(given);
-    const block = /(\$ sennit cord --measure [^\n]*\n)([\s\S]*?)```/;
-    expect(block.exec(page())?.[2]).toBe(out);
-  });
 
   it('shows the collars as the starter book has them', () => {
     for (const size of ['small', 'medium', 'large']) {
