@@ -1,6 +1,5 @@
 import { basename, resolve } from 'node:path';
 import type { Command } from 'commander';
-import writeFileAtomic from 'write-file-atomic';
 import {
   hasErrors,
   listChannels,
@@ -14,7 +13,7 @@ import {
   type Settings,
 } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
-import { writing } from '../hindered.ts';
+import { writeAllWhole } from '../files/wholeFile.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { outputFile } from '../outputFile.ts';
 import { json } from '../terminal/json.ts';
@@ -106,7 +105,7 @@ In JSON, money is in the list's currency, shares are ratios (0.2 is 20 %), and l
       const drawn: { given: string; path: string; list: PriceList; bytes: Buffer }[] = [];
       for (const each of files)
         drawn.push({ ...each, bytes: await draw(each.list, format, plan.settings, date) });
-      for (const { given, path, bytes } of drawn) writing(given, () => writeFileAtomic.sync(path, bytes));
+      writeAllWhole(drawn.map(({ given, path, bytes }) => ({ shown: given, path, bytes })));
       const under = listedUnderFloor(plan, values, channels);
       io.out(
         `${drawn.map(({ given, list }) => `Wrote ${given}: ${told(list)}.`).join('\n')}\n${under === 0 ? '' : `${count(under, 'price')} under the floor; sennit check says which.\n`}Local rules say how prices must stand to tax and what a list has to name; ask a licensed professional.\n`,
