@@ -1,4 +1,5 @@
 import { alikeKey, type BookValue, joinNames, sameKey } from './book.ts';
+import { mostRows, tooLarge } from './limits.ts';
 import { mendName } from './nearest.ts';
 import { type Pick, pickRows } from './pickRows.ts';
 import { type Place, type Problem, problem } from './problem.ts';
@@ -51,6 +52,7 @@ export function sizedProducts(
   }
   const sizesOf = new Map<string, SizedProduct>();
   const picks: Pick[] = [];
+  let isFull = false;
   for (const row of rows) {
     const product = cell('product', row);
     const wanted = cell('size_run', row);
@@ -64,6 +66,12 @@ export function sizedProducts(
     const run = runs.get(sameKey(String(wanted)));
     if (run === undefined) {
       if (sizes?.torn !== true) problems.push(unknownRun(String(wanted), place, runs, sizes));
+      picks.push({ row });
+      continue;
+    }
+    if (picks.length + run.sizes.length > mostRows) {
+      if (!isFull) problems.push(tooManySizes(place));
+      isFull = true;
       picks.push({ row });
       continue;
     }
@@ -96,6 +104,16 @@ export function sizedProducts(
     sizesOf.set(sameKey(String(product)), { product: String(product), names });
   }
   return { reading: pickRows(products, picks), sizesOf };
+}
+
+/** Products times sizes can be more than a memory holds. */
+export function tooManySizes(place: Place): Problem {
+  return tooLarge(
+    place,
+    'Laid out in all sizes the table has too many rows',
+    mostRows,
+    'Name fewer products with a size run, or give the run fewer sizes.',
+  );
 }
 
 function clash(product: string, run: string, place: Place): Problem {
