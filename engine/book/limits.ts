@@ -5,6 +5,8 @@ import { type Place, type Problem, problem } from './problem.ts';
  * hours; docs/limits.md lists them.
  */
 export const mostRows = 500_000;
+/** Rows of a table of products or of what they need, when each is laid out in its sizes. */
+export const mostSizedRows = 100_000;
 /** Cells of a table, blank ones too. */
 export const mostCells = 10_000_000;
 export const mostHeadings = 1000;

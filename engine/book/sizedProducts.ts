@@ -1,5 +1,5 @@
 import { alikeKey, type BookValue, joinNames, sameKey } from './book.ts';
-import { mostRows, tooLarge } from './limits.ts';
+import { mostSizedRows, tooLarge } from './limits.ts';
 import { mendName } from './nearest.ts';
 import { type Pick, pickRows } from './pickRows.ts';
 import { type Place, type Problem, problem } from './problem.ts';
@@ -42,6 +42,12 @@ export function sizedProducts(
   const runs = readRuns(sizes);
   const cell = (id: string, row: number): BookValue => products.table.columns.get(id)?.[row] ?? null;
   const rows = Array.from({ length: products.table.rowCount }, (_, row) => row);
+  const sizesAt = (row: number): number =>
+    runs.get(sameKey(String(cell('size_run', row))))?.sizes.length ?? 0;
+  if (rows.reduce((sum, row) => sum + Math.max(sizesAt(row), 1), 0) > mostSizedRows) {
+    problems.push(tooManySizes(placeOf(products, rows.find((row) => sizesAt(row) > 0) ?? 0)));
+    return { reading: products, sizesOf: new Map() };
+  }
   // Of names that stand twice the check for twins tells; neither is laid out.
   const twins = new Set<string>();
   const taken = new Map<string, { name: string; row: number }>();
@@ -52,7 +58,6 @@ export function sizedProducts(
   }
   const sizesOf = new Map<string, SizedProduct>();
   const picks: Pick[] = [];
-  let isFull = false;
   for (const row of rows) {
     const product = cell('product', row);
     const wanted = cell('size_run', row);
@@ -66,12 +71,6 @@ export function sizedProducts(
     const run = runs.get(sameKey(String(wanted)));
     if (run === undefined) {
       if (sizes?.torn !== true) problems.push(unknownRun(String(wanted), place, runs, sizes));
-      picks.push({ row });
-      continue;
-    }
-    if (picks.length + run.sizes.length > mostRows) {
-      if (!isFull) problems.push(tooManySizes(place));
-      isFull = true;
       picks.push({ row });
       continue;
     }
@@ -111,7 +110,7 @@ export function tooManySizes(place: Place): Problem {
   return tooLarge(
     place,
     'Laid out in all sizes the table has too many rows',
-    mostRows,
+    mostSizedRows,
     'Name fewer products with a size run, or give the run fewer sizes.',
   );
 }

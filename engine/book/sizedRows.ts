@@ -1,5 +1,5 @@
 import { type BookValue, joinKeys, sameKey } from './book.ts';
-import { mostRows } from './limits.ts';
+import { mostSizedRows } from './limits.ts';
 import { type Pick, pickRows } from './pickRows.ts';
 import { type Place, type Problem, problem } from './problem.ts';
 import type { TableReading } from './readTable.ts';
@@ -54,7 +54,7 @@ export function sizedRows(
       picks.push({ row });
       continue;
     }
-    if (picks.length + sizes.names.length > mostRows) {
+    if (picks.length + sizes.names.length > mostSizedRows) {
       if (!isFull) problems.push(tooManySizes(table.places[row] ?? { file: `${table.name}.csv` }));
       isFull = true;
       continue;
