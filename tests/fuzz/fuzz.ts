@@ -1,4 +1,4 @@
-import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import fc from 'fast-check';
@@ -87,6 +87,7 @@ beforeAll(() => {
 });
 afterAll(async () => {
   await watchman?.terminate();
+  rmSync(`${folder}hanging.json`, { force: true });
 });
 
 /** In a long run the input stands in a file before it is tried, so that one that never ends is found. */
