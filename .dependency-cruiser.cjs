@@ -56,7 +56,6 @@ const doors = {
   'decimal.js': '^engine/money/',
   'pure-rand': '^engine/chance/draws\\.ts$',
   commander: '^cli/',
-  'write-file-atomic': '^cli/',
 };
 
 module.exports = {

@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import {
   combined,
@@ -15,7 +14,8 @@ import {
   unknownProduct,
   type Values,
 } from '../engine/index.ts';
-import { reading } from './hindered.ts';
+import { readRegularFile } from './files/regularFile.ts';
+import { longestFile } from './files/textFiles.ts';
 import { Hindrance, type Io } from './io.ts';
 
 /** The table of a book that says what to make; a file given with --make is read in its place. */
@@ -42,7 +42,7 @@ export function readBatch(io: Io, book: Source, named: readonly string[], file: 
           ...book,
           book: new Map([
             ...book.book,
-            [makeTable, decodeText(reading(file, () => readFileSync(resolve(io.folder, file))))],
+            [makeTable, decodeText(readRegularFile(file, resolve(io.folder, file), longestFile))],
           ]),
         };
   const result = priceBook(source);

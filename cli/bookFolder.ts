@@ -1,10 +1,9 @@
-import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { existsSync, lstatSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import {
   type BookFiles,
   type ClosedFiles,
-  decodeText,
   type MonthSource,
   monthOfClosedFile,
   readSheetFiles,
@@ -12,12 +11,12 @@ import {
   type Source,
 } from '../engine/index.ts';
 import { commandName } from './commandName.ts';
+import { locked } from './files/bookLock.ts';
+import { finish, isPending } from './files/change.ts';
+import { textFiles } from './files/textFiles.ts';
 import { reading } from './hindered.ts';
 import { Hindrance, type Io } from './io.ts';
 import { sha256 } from './sha256.ts';
-
-/** A table of ten million characters holds a hundred thousand products; beyond that it is a mistake. */
-const longestFile = 50_000_000;
 
 /** Where the shipped templates stand: beside dist/ in the package, beside cli/ in the sources. */
 export const templatesFolder: string = join(dirname(fileURLToPath(import.meta.url)), '..', 'templates');
@@ -31,7 +30,7 @@ export function readSource(io: Io, given: string): Source {
 export function shipped(): Omit<Source, 'book'> {
   return {
     sheets: shippedSheets('sheets'),
-    tables: textFiles(templatesFolder, '', '.csv'),
+    tables: textFiles(templatesFolder, '', '', '.csv'),
   };
 }
 
@@ -39,7 +38,7 @@ export function shipped(): Omit<Source, 'book'> {
 export function shippedSheets(folder: 'sheets' | 'oneoff' | 'month'): readonly SheetFile[] {
   const built = join(dirname(fileURLToPath(import.meta.url)), `${folder}.json`);
   if (existsSync(built)) return JSON.parse(readFileSync(built, 'utf8')) as SheetFile[];
-  return readSheetFiles(textFiles(join(templatesFolder, folder), `templates/${folder}/`, '.yaml'));
+  return readSheetFiles(textFiles(templatesFolder, folder, `templates/${folder}/`, '.yaml'));
 }
 
 export function readBookFolder(io: Io, given: string): BookFiles {
@@ -52,40 +51,52 @@ export function readBookFolder(io: Io, given: string): BookFiles {
   if (!statSync(folder).isDirectory()) {
     throw new Hindrance(`“${given}” is a file; a book is a folder with book.yaml in it.\n  Give the folder.`);
   }
-  const sheets = join(folder, 'sheets');
-  return new Map([
-    ...textFiles(folder, '', ...endings),
-    ...(existsSync(sheets) ? textFiles(sheets, 'sheets/', ...sheetEndings) : []),
-  ]);
+  finishChange(io, folder);
+  return unchanging(folder, () => {
+    return new Map([
+      ...textFiles(folder, '', '', ...endings),
+      ...(existsSync(join(folder, 'sheets')) ? textFiles(folder, 'sheets', 'sheets/', ...sheetEndings) : []),
+    ]);
+  });
+}
+
+/** A run that was killed in the midst of a change left the rest of it to be done. */
+function finishChange(io: Io, folder: string): void {
+  if (!isPending(folder)) return;
+  const moved = locked(folder, 'A change that was broken off', () => finish(folder));
+  if (moved.length > 0)
+    io.err(`A change of this book had been broken off; it is now finished: ${moved.join(', ')}.\n`);
+}
+
+/** How often a book is read again that is written into meanwhile. */
+const mostReadings = 20;
+
+/** Reads until nothing has changed on the way: not half of a change that another run makes. */
+function unchanging<T>(folder: string, read: () => T): T {
+  for (let count = 1; ; count += 1) {
+    const before = signature(folder);
+    const found = read();
+    if (before === signature(folder) || count === mostReadings) return found;
+  }
+}
+
+/** Which files stand in a book, and of what time; hidden ones too, as those tell of a change. */
+function signature(folder: string): string {
+  return ['', 'sheets', 'closed']
+    .flatMap((within) => {
+      const place = join(folder, within);
+      if (!existsSync(place) || !statSync(place).isDirectory()) return [];
+      return reading(within, () => readdirSync(place)).map((name) => {
+        const found = lstatSync(join(place, name), { throwIfNoEntry: false });
+        return `${within}/${name} ${found?.ino} ${found?.size} ${found?.mtimeMs}`;
+      });
+    })
+    .join('\n');
 }
 
 const sheetEndings = ['.yaml', '.yml'];
 /** A table that is called otherwise than the sheets call it must reach the engine as well, to be named. */
 const endings = ['.csv', ...sheetEndings];
-
-/**
- * The text files of one folder with these endings, in any capitals, by prefix and name, in name order. Where a
- * folder has such a name, it is told by a stroke after it and an empty text.
- */
-export function textFiles(folder: string, prefix: string, ...wanted: readonly string[]): Map<string, string> {
-  const files = new Map<string, string>();
-  for (const name of reading(prefix === '' ? folder : prefix, () => readdirSync(folder).sort())) {
-    // Other programs leave hidden files behind: locks that lead nowhere, shadows of tables that are not text.
-    if (name.startsWith('.') || !wanted.some((ending) => name.toLowerCase().endsWith(ending))) continue;
-    const path = join(folder, name);
-    const told = prefix + name;
-    // Not what the folder lists: a link is as good as the file that it leads to.
-    const found = reading(told, () => statSync(path));
-    if (found.isDirectory()) {
-      files.set(`${told}/`, '');
-      continue;
-    }
-    if (found.size > longestFile)
-      throw new Hindrance(`${told} is larger than 50 MB; that cannot be a table of a book.`);
-    files.set(told, decodeText(reading(told, () => readFileSync(path))));
-  }
-  return files;
-}
 
 /** A book with its closed months, and the shipped sheets of a month. */
 export function readMonthSource(io: Io, given: string): MonthSource {
@@ -94,9 +105,10 @@ export function readMonthSource(io: Io, given: string): MonthSource {
 
 /** The files of a book's closed months. */
 export function readClosed(io: Io, given: string): ClosedFiles {
-  const closed = join(resolve(io.folder, given), 'closed');
+  const folder = resolve(io.folder, given);
+  const closed = join(folder, 'closed');
   const isThere = existsSync(closed) && statSync(closed).isDirectory();
-  return { files: isThere ? textFiles(closed, 'closed/', '.csv') : new Map(), sha256 };
+  return { files: isThere ? textFiles(folder, 'closed', 'closed/', '.csv') : new Map(), sha256 };
 }
 
 /** The months of a book that are closed, such as 2026-10. */

@@ -9,6 +9,7 @@ const ofReading: Readonly<Record<string, string>> = {
   ELOOP: 'it is a link that leads back to itself',
   EBUSY: 'another program has it open',
   ENAMETOOLONG: 'the name is too long',
+  EIO: 'the disk reports a fault',
 };
 
 const ofWriting: Readonly<Record<string, string>> = {
@@ -23,6 +24,9 @@ const ofWriting: Readonly<Record<string, string>> = {
   ELOOP: 'a part of that path is a link that leads back to itself',
   EBUSY: 'another program has it open',
   ENAMETOOLONG: 'the name is too long',
+  EDQUOT: 'your share of the disk is full',
+  EFBIG: 'files may not grow so large there',
+  EIO: 'the disk reports a fault',
 };
 
 /** Reads something; what the system refuses becomes a hindrance told in words. */

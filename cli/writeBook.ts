@@ -1,35 +1,27 @@
-import {
-  closeSync,
-  existsSync,
-  fsyncSync,
-  mkdirSync,
-  openSync,
-  readFileSync,
-  realpathSync,
-  renameSync,
-  rmSync,
-  statSync,
-  writeFileSync,
-} from 'node:fs';
-import { basename, join } from 'node:path';
-import { type BookFiles, decodeText } from '../engine/index.ts';
+import { existsSync, mkdirSync, readFileSync, renameSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import type { BookFiles } from '../engine/index.ts';
+import { decodeText } from '../engine/index.ts';
+import { locked } from './files/bookLock.ts';
+import { decide, dispose, finish, stage, stageFiles } from './files/change.ts';
+import { inBook } from './files/inBook.ts';
+import { encodedLike } from './files/textBytes.ts';
+import { syncFolder, writeToDisk } from './files/wholeFile.ts';
 import { reading, writing } from './hindered.ts';
 import { Hindrance } from './io.ts';
 
 /** A file of the book on its way to a new text. */
 interface Rewriting {
   readonly name: string;
-  /** Where it really stands: a link keeps leading there. */
-  readonly path: string;
-  readonly beside: string;
+  /** Where it really stands within the book: a link keeps leading there. */
+  readonly standsAt: string;
   readonly before: Buffer | undefined;
   readonly after: Buffer;
-  readonly mode: number | undefined;
 }
 
 /**
- * Writes several files of a book, all of them or none: first copies of the old ones into a folder of their own, then
- * the new ones beside the old, then each in its place. What goes wrong on the way is taken back.
+ * Writes several files of a book, all of them or none (see `files/change.ts`), after copies of the old ones have been
+ * put into a folder of their own.
  *
  * @param before the texts that the changes were made to; a file that was changed meanwhile stops everything
  * @param date names the folder of the copies, which never takes the place of an older one
@@ -41,82 +33,78 @@ export function writeBook(
   before: BookFiles,
   date: string,
 ): string | undefined {
-  const all = [...files].map(([name, text]) => prepare(folder, name, text, before.get(name)));
-  const old = all.filter((each) => each.before !== undefined);
-  const copies = old.length === 0 ? undefined : freeFolder(folder, date);
-  const made: Rewriting[] = [];
-  const done: Rewriting[] = [];
-  try {
-    for (const { name, before: bytes } of old)
-      writing(`the copy of ${name}`, () =>
-        writeFileSync(join(copies ?? '', name), bytes ?? '', { flag: 'wx' }),
-      );
-    for (const each of all) {
-      writing(each.name, () => writeWhole(each));
-      made.push(each);
+  return locked(folder, [...files.keys()].join(', '), () => {
+    finish(folder);
+    const all = [...files].map(([name, text]) => prepare(folder, name, text, before.get(name)));
+    const staged = stageFiles(
+      folder,
+      all.map(({ standsAt, after }) => ({ name: standsAt, bytes: after })),
+    );
+    let copies: string | undefined;
+    try {
+      copies = copyOld(folder, all, date);
+    } catch (error) {
+      dispose(staged);
+      throw error;
     }
-    for (const each of all) {
-      writing(each.name, () => renameSync(each.beside, each.path));
-      done.push(each);
+    try {
+      decide(folder, staged, all.map(({ name }) => name).join(', '));
+    } catch (error) {
+      // Where the change is not begun the copies are of no use; where it is, they are all that is left of the old files.
+      const isBegun = all.some(({ standsAt, after }) => holds(join(folder, standsAt), after));
+      if (copies !== undefined && !isBegun) dispose(copies);
+      throw error;
     }
-  } catch (error) {
-    takeBack(done, made, copies);
-    throw error;
-  }
-  return copies === undefined ? undefined : basename(copies);
+    return copies === undefined ? undefined : basename(copies);
+  });
 }
 
 function prepare(folder: string, name: string, text: string, known: string | undefined): Rewriting {
-  const given = join(folder, name);
-  const isThere = existsSync(given);
-  const path = isThere ? realpathSync(given) : given;
-  const before = isThere ? reading(name, () => readFileSync(path)) : undefined;
+  const standsAt = writing(name, () => inBook(folder, name));
+  const path = join(folder, standsAt);
+  const before = existsSync(path) ? reading(name, () => readFileSync(path)) : undefined;
   if ((before === undefined ? undefined : decodeText(before)) !== known)
     throw new Hindrance(
       `${name} was changed just now by another program; nothing was written.\n  Run the command again.`,
     );
-  const utf16 = before?.[0] === 0xff && before[1] === 0xfe;
-  const marked = utf16 || (before?.[0] === 0xef && before[1] === 0xbb && before[2] === 0xbf);
-  const after = Buffer.from(`${marked ? '\uFEFF' : ''}${text}`, utf16 ? 'utf16le' : 'utf8');
-  const mode = isThere ? statSync(path).mode & 0o777 : undefined;
-  return { name, path, beside: `${path}.new-${process.pid}`, before, after, mode };
+  return { name, standsAt, before, after: encodedLike(before, text) };
 }
 
-function writeWhole({ beside, after, mode }: Rewriting): void {
-  const file = openSync(beside, 'wx', mode);
+/** Copies of the files as they are, in a folder that is there whole or not at all. */
+function copyOld(folder: string, all: readonly Rewriting[], date: string): string | undefined {
+  const old = all.filter((each) => each.before !== undefined);
+  const [first] = old;
+  if (first === undefined) return undefined;
+  const made = stage(folder, `the copy of ${first.name}`, (staged) => {
+    for (const { name, before } of old)
+      writing(`the copy of ${name}`, () => {
+        mkdirSync(dirname(join(staged, name)), { recursive: true });
+        writeToDisk(join(staged, name), before ?? '');
+      });
+  });
+  const copies = freeFolder(folder, date);
   try {
-    writeFileSync(file, after);
-    fsyncSync(file);
+    writing(basename(copies), () => renameSync(made, copies));
   } catch (error) {
-    rmSync(beside, { force: true });
+    dispose(made);
     throw error;
-  } finally {
-    closeSync(file);
   }
+  syncFolder(folder);
+  return copies;
 }
 
 /** A new folder for copies; one of the same day gets a number. */
 function freeFolder(folder: string, date: string): string {
   for (let number = 1; ; number += 1) {
-    const name = `backup-${date}${number === 1 ? '' : `-${number}`}`;
-    const path = join(folder, name);
-    if (existsSync(path)) continue;
-    writing(name, () => mkdirSync(path));
-    return path;
+    const path = join(folder, `backup-${date}${number === 1 ? '' : `-${number}`}`);
+    if (!existsSync(path)) return path;
   }
 }
 
-function takeBack(done: readonly Rewriting[], made: readonly Rewriting[], copies: string | undefined): void {
-  let isWhole = true;
-  for (const { path, before } of done) {
-    try {
-      if (before === undefined) rmSync(path);
-      else writeFileSync(path, before);
-    } catch {
-      // The copy is all that is left of it: it stays.
-      isWhole = false;
-    }
+function holds(path: string, bytes: Buffer): boolean {
+  try {
+    return readFileSync(path).equals(bytes);
+  } catch {
+    return false;
   }
-  for (const { beside } of made) rmSync(beside, { force: true });
-  if (copies !== undefined && isWhole) rmSync(copies, { recursive: true, force: true });
 }

@@ -1,6 +1,5 @@
 import { basename, resolve } from 'node:path';
 import type { Command } from 'commander';
-import writeFileAtomic from 'write-file-atomic';
 import {
   calculate,
   cardPage,
@@ -18,7 +17,7 @@ import {
 } from '../../engine/index.ts';
 import { readBatch } from '../batch.ts';
 import { readSource } from '../bookFolder.ts';
-import { writing } from '../hindered.ts';
+import { writeWhole } from '../files/wholeFile.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { outputFile } from '../outputFile.ts';
 import { json } from '../terminal/json.ts';
@@ -112,7 +111,7 @@ In JSON, lengths end in Mm; minutes are bench minutes, those per length for one 
         return;
       }
       const page = cardPage(report, plan.settings, { date, version });
-      writing(given, () => writeFileAtomic.sync(file, page));
+      writeWhole({ shown: given, path: file, bytes: page });
       io.out(
         `Wrote ${given}: ${count(report.cards.length, 'card')}, one product a page.\nOpen it in a browser and print it at 100 %.\n`,
       );

@@ -1,4 +1,4 @@
-import { join, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import {
   convertLength,
@@ -107,7 +107,7 @@ and gapRatio. stockChanges are rows of stock.csv before and after; written says 
       const stock = source.book.get('stock.csv');
       const taken = wants ? stockChanges(stock, plan, values, report) : undefined;
       if (taken !== undefined && mayWrite && taken.changes.length > 0)
-        writeStock(join(resolve(io.folder, folder), 'stock.csv'), stock, taken.text);
+        writeStock(resolve(io.folder, folder), stock, taken.text);
       if (options.json) {
         io.out(
           json({
@@ -140,8 +140,8 @@ function stateOf(
 }
 
 /** Changes stock.csv, unless it is no longer what the plan was made from: cord must not be taken unseen. */
-function writeStock(file: string, planned: string | undefined, after: string): void {
-  editTextFile(file, 'stock.csv', (now) => {
+function writeStock(folder: string, planned: string | undefined, after: string): void {
+  editTextFile(folder, 'stock.csv', (now) => {
     if ((now ?? '') !== (planned ?? ''))
       throw new Hindrance(
         'stock.csv was changed while the plan was made; nothing was written.\n  Run the command again: it plans from what is there now.',

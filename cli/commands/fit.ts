@@ -1,7 +1,5 @@
-import { existsSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { resolve } from 'node:path';
 import type { Command } from 'commander';
-import writeFileAtomic from 'write-file-atomic';
 import {
   type FittedBook,
   fitBook,
@@ -14,8 +12,9 @@ import {
 } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
 import { editTextFile } from '../editTextFile.ts';
-import { writing } from '../hindered.ts';
+import { writeWhole } from '../files/wholeFile.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
+import { outputFile } from '../outputFile.ts';
 import { json } from '../terminal/json.ts';
 import { fitTitle, showFit } from '../terminal/showFit.ts';
 import { showHow } from '../terminal/showHow.ts';
@@ -88,16 +87,15 @@ predictionErrorRatio (spread_percent in weaves.csv), extraRatio, expectedOffcutR
       }
       const { weaves, choice, leftOut } = fitted;
       const picture = pictureFile(io, options);
-      const file = join(resolve(io.folder, folder), 'weaves.csv');
       // The picture first: a place where it cannot be written must not leave the book changed without a word.
       const drawing = fitReport(plan, values, weaves, choice, { leftOut, problems, written: [] });
       if (picture !== undefined) {
         const drawn = fitPicture(drawing, plan.settings, (fit) => fitTitle(fit, plan.settings));
-        writing(options.svg ?? picture, () => writeFileAtomic.sync(picture, drawn));
+        writeWhole({ shown: options.svg ?? picture, path: picture, bytes: drawn });
       }
       let written: readonly WrittenCell[] = [];
       if (options.write) {
-        editTextFile(file, 'weaves.csv', (text) => {
+        editTextFile(resolve(io.folder, folder), 'weaves.csv', (text) => {
           const edited = writeBack(text, source.tables.get('weaves.csv') ?? '', weaves, plan.settings);
           written = edited.cells;
           return edited.text;
@@ -147,13 +145,10 @@ function checkNames({ samples, weaves, problems }: FittedBook, { weave, without 
 
 function pictureFile(io: Io, { svg, replace }: Options): string | undefined {
   if (svg === undefined) return undefined;
-  if (!svg.toLowerCase().endsWith('.svg'))
-    throw new Hindrance(`“${svg}” does not end in .svg.\n  Give a file name such as bar.svg.`, 2);
-  const file = resolve(io.folder, svg);
-  if (existsSync(file) && !replace) {
-    throw new Hindrance(
-      `${svg} is there already; nothing was written.\n  Choose another name with --svg, or add --replace.`,
-    );
-  }
-  return file;
+  return outputFile(io, svg, replace === true, {
+    ending: '.svg',
+    example: 'bar.svg',
+    lost: 'The picture in it would be lost.',
+    option: '--svg',
+  });
 }

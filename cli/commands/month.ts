@@ -1,7 +1,6 @@
 import { existsSync, mkdirSync, renameSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import type { Command } from 'commander';
-import writeFileAtomic from 'write-file-atomic';
 import {
   closedFile,
   closedText,
@@ -15,6 +14,9 @@ import {
   monthReport,
 } from '../../engine/index.ts';
 import { readMonthSource } from '../bookFolder.ts';
+import { locked } from '../files/bookLock.ts';
+import { inBook } from '../files/inBook.ts';
+import { writeAllWhole, writeWhole } from '../files/wholeFile.ts';
 import { writing } from '../hindered.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { outputFile } from '../outputFile.ts';
@@ -130,22 +132,23 @@ journal has entry, date, account, name, posting, text, debit and credit.`,
               example: 'journal.csv',
               lost: 'It would be lost.',
             });
-      const written: string[] = [];
+      const outputs: { shown: string; path: string; bytes: Uint8Array }[] = [];
       if (shown !== undefined && file !== undefined) {
         const workbook = await monthWorkbook(made, date, format);
         if (!Buffer.isBuffer(workbook)) {
           refuse(workbook.problems);
           return;
         }
-        writing(shown, () => writeFileAtomic.sync(file, workbook));
-        written.push(shown);
+        outputs.push({ shown, path: file, bytes: workbook });
       }
-      if (table !== undefined && options.journal !== undefined) {
-        writing(options.journal, () =>
-          writeFileAtomic.sync(table, journalCsv(made.journal, made.plan.settings)),
-        );
-        written.push(options.journal);
-      }
+      if (table !== undefined && options.journal !== undefined)
+        outputs.push({
+          shown: options.journal,
+          path: table,
+          bytes: Buffer.from(journalCsv(made.journal, made.plan.settings)),
+        });
+      writeAllWhole(outputs);
+      const written = outputs.map((each) => each.shown);
       if (reopened !== undefined) written.push(putAside(bookFolder, reopened, date));
       const closes = options.close === true && made.closed === undefined;
       if (closes) written.push(close(bookFolder, made, date));
@@ -209,12 +212,17 @@ function reopening(word: string, month: MonthPeriod, closed: ReadonlyMap<string,
 /** Keeps what was closed under another name, which nothing reads. */
 function putAside(bookFolder: string, file: string, date: string): string {
   const stem = file.replace(/\.csv$/, '');
-  for (let count = 1; ; count += 1) {
-    const name = `${stem} opened ${date}${count === 1 ? '' : ` ${count}`}.csv`;
-    if (existsSync(join(bookFolder, name))) continue;
-    writing(name, () => renameSync(join(bookFolder, file), join(bookFolder, name)));
-    return name;
-  }
+  return locked(bookFolder, file, () => {
+    for (let count = 1; ; count += 1) {
+      const name = `${stem} opened ${date}${count === 1 ? '' : ` ${count}`}.csv`;
+      if (existsSync(join(bookFolder, name))) continue;
+      writing(name, () => {
+        const from = inBook(bookFolder, file);
+        renameSync(join(bookFolder, from), join(bookFolder, dirname(from), basename(name)));
+      });
+      return name;
+    }
+  });
 }
 
 function close(bookFolder: string, { month, plan, figures }: MonthBook, date: string): string {
@@ -223,9 +231,15 @@ function close(bookFolder: string, { month, plan, figures }: MonthBook, date: st
     { month: month.id, closedOn: date, currency: plan.settings.currency, figures },
     sha256,
   );
-  writing(name, () => {
-    mkdirSync(dirname(join(bookFolder, name)), { recursive: true });
-    writeFileAtomic.sync(join(bookFolder, name), text);
+  return locked(bookFolder, name, () => {
+    const path = join(
+      bookFolder,
+      writing(name, () => inBook(bookFolder, name)),
+    );
+    if (existsSync(path))
+      throw new Hindrance(`${name} was written just now by another run.\n  Run the command again.`);
+    writing(name, () => mkdirSync(dirname(path), { recursive: true }));
+    writeWhole({ shown: name, path, bytes: text });
+    return name;
   });
-  return name;
 }

@@ -1,8 +1,11 @@
-import { cpSync, mkdirSync, mkdtempSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, renameSync, statSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { templatesFolder } from '../bookFolder.ts';
 import { commandName } from '../commandName.ts';
+import { locked } from '../files/bookLock.ts';
+import { decide, dispose, finish, isPending, stage } from '../files/change.ts';
+import { writeToDisk } from '../files/wholeFile.ts';
 import { reading, writing } from '../hindered.ts';
 import { Hindrance, type Io } from '../io.ts';
 import { json } from '../terminal/json.ts';
@@ -27,7 +30,10 @@ Examples:
       if (there !== undefined && !there.isDirectory()) {
         throw new Hindrance(`“${folder}” is a file; nothing was written.\n  Choose another folder.`);
       }
-      if (there !== undefined && reading(`“${folder}”`, () => readdirSync(target)).length > 0) {
+      // What an earlier run left, that was killed while it filled this very folder, is not the maker's.
+      if (there !== undefined && isPending(target)) locked(target, 'The book', () => finish(target));
+      const found = there === undefined ? [] : reading(`“${folder}”`, () => readdirSync(target));
+      if (found.some((name) => !name.startsWith('.sennit-'))) {
         throw new Hindrance(
           `“${folder}” is there already and is not empty; nothing was written.\n  Choose another folder.`,
         );
@@ -53,18 +59,35 @@ Change the figures to your own, then:
 }
 
 /**
- * Copies into a draft of our own making first: a copy that breaks off leaves no half a book. A folder that is
- * there is filled and not replaced: it may be the one that the maker stands in, or be reached by a link.
+ * A new folder comes into being with everything in it: it is filled under another name. A folder that is there is
+ * filled and not replaced, as it may be the one that the maker stands in, or be reached by a link: there the book is
+ * a change of it, which happens whole or not at all.
  */
 function copyBook(from: string, target: string, there: boolean): void {
-  if (!there) mkdirSync(dirname(target), { recursive: true });
-  const draft = mkdtempSync(there ? join(target, '.part-') : `${target}.part-`);
-  const book = join(draft, 'book');
+  if (there) {
+    locked(target, 'The book', () => {
+      finish(target);
+      const staged = stage(target, 'The book', (folder) => copyInto(from, folder));
+      decide(target, staged, 'The book');
+    });
+    return;
+  }
+  mkdirSync(dirname(target), { recursive: true });
+  const draft = mkdtempSync(`${target}.part-`);
   try {
-    cpSync(from, book, { recursive: true });
-    if (there) for (const name of readdirSync(book)) renameSync(join(book, name), join(target, name));
-    else renameSync(book, target);
+    const book = join(draft, 'book');
+    copyInto(from, book);
+    renameSync(book, target);
   } finally {
-    rmSync(draft, { recursive: true, force: true });
+    dispose(draft);
+  }
+}
+
+/** Copies file by file, each down to the disk, with the rights of new files and not those of the package. */
+function copyInto(from: string, to: string): void {
+  mkdirSync(to, { recursive: true });
+  for (const each of readdirSync(from, { withFileTypes: true })) {
+    if (each.isDirectory()) copyInto(join(from, each.name), join(to, each.name));
+    else writeToDisk(join(to, each.name), readFileSync(join(from, each.name)));
   }
 }

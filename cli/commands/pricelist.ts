@@ -1,6 +1,5 @@
 import { basename, resolve } from 'node:path';
 import type { Command } from 'commander';
-import writeFileAtomic from 'write-file-atomic';
 import {
   hasErrors,
   listChannels,
@@ -15,7 +14,7 @@ import {
   type Settings,
 } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
-import { writing } from '../hindered.ts';
+import { writeAllWhole } from '../files/wholeFile.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { outputFile } from '../outputFile.ts';
 import { json } from '../terminal/json.ts';
@@ -107,7 +106,7 @@ In JSON, money is in the list's currency, shares are ratios (0.2 is 20 %), and l
       const drawn: { given: string; path: string; list: PriceList; bytes: Buffer }[] = [];
       for (const each of files)
         drawn.push({ ...each, bytes: await draw(each.list, format, plan.settings, date) });
-      for (const { given, path, bytes } of drawn) writing(given, () => writeFileAtomic.sync(path, bytes));
+      writeAllWhole(drawn.map(({ given, path, bytes }) => ({ shown: given, path, bytes })));
       const alike = [...new Set(drawn.flatMap(({ list }) => listedAlike(list)))];
       const under = listedUnderFloor(plan, values, channels);
       io.out(

@@ -1,9 +1,8 @@
 import { basename, resolve } from 'node:path';
 import type { Command } from 'commander';
-import writeFileAtomic from 'write-file-atomic';
 import { reportBook } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
-import { writing } from '../hindered.ts';
+import { writeWhole } from '../files/wholeFile.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { outputFile } from '../outputFile.ts';
 import { pageCode } from '../pageCode.ts';
@@ -71,7 +70,7 @@ price, wanted margin and overhead price the whole book again in the page. More i
       // Loaded here and not at the start: no other command draws charts.
       const { reportPage } = await import('../../engine/export/report/reportPage.ts');
       const page = reportPage(report, { date, version }, pageCode());
-      writing(given, () => writeFileAtomic.sync(file, page));
+      writeWhole({ shown: given, path: file, bytes: page });
       const under = report.prices.products.flatMap(({ channels }) =>
         channels.filter((each) => each.underFloor),
       );

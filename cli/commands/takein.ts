@@ -1,10 +1,10 @@
-import { existsSync, readFileSync, statSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { type Command, Option } from 'commander';
 import type { TakeinReport } from '../../engine/takeinBook.ts';
 import { closedMonths, readSource } from '../bookFolder.ts';
 import { commandName } from '../commandName.ts';
-import { reading } from '../hindered.ts';
+import { readRegularFile } from '../files/regularFile.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { json } from '../terminal/json.ts';
 import { showProblems } from '../terminal/showProblems.ts';
@@ -23,7 +23,10 @@ interface Options {
 }
 
 /** A workbook of ten thousand products is smaller than this. */
-const longestWorkbook = 200_000_000;
+const longestWorkbook = {
+  most: 200_000_000,
+  tooLarge: 'is larger than 200 MB; that cannot be the workbook of a book.',
+};
 
 export function addTakein(program: Command, io: Io, outcome: Outcome): void {
   program
@@ -111,9 +114,7 @@ function readWorkbook(io: Io, file: string): Uint8Array {
   const path = resolve(io.folder, file);
   if (!existsSync(path))
     throw new Hindrance(`There is no file “${file}”.\n  Give the workbook that sennit workbook wrote.`);
-  if (reading(file, () => statSync(path)).size > longestWorkbook)
-    throw new Hindrance(`${file} is larger than 200 MB; that cannot be the workbook of a book.`);
-  return reading(file, () => readFileSync(path));
+  return readRegularFile(file, path, longestWorkbook);
 }
 
 /** Asks on the terminal; where there is none to ask on, says how to go on. */

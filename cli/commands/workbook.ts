@@ -1,6 +1,5 @@
 import { basename, resolve } from 'node:path';
 import type { Command } from 'commander';
-import writeFileAtomic from 'write-file-atomic';
 import {
   batchTables,
   type CutReport,
@@ -14,7 +13,7 @@ import {
 } from '../../engine/index.ts';
 import { type Batch, cuttingProgress, makeTable, readBatch, secondsOf, stoppable } from '../batch.ts';
 import { readSource } from '../bookFolder.ts';
-import { writing } from '../hindered.ts';
+import { writeWhole } from '../files/wholeFile.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { outputFile } from '../outputFile.ts';
 import { solverFromFile } from '../solverFile.ts';
@@ -121,7 +120,7 @@ also says that no stock or pack is long enough for a piece; the workbook is writ
         },
         format,
       );
-      writing(given, () => writeFileAtomic.sync(file, Buffer.from(bytes)));
+      writeWhole({ shown: given, path: file, bytes });
       if (report !== undefined && !report.complete) outcome.exitCode = 1;
       if (options.json) {
         io.out(

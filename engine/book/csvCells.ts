@@ -24,6 +24,17 @@ export function isQuotedAnyway({ text, quoted }: CsvCell, mark: string): boolean
   return quoted && !csvCell(text, mark, false).startsWith('"');
 }
 
+/**
+ * Text for a file that others open: where a spreadsheet program would take it for a formula, an apostrophe before it
+ * keeps it text. Formulas begin with = + - @ (half as wide or full), and with a tab, a line's end or a zero byte
+ * before these (OWASP, CSV Injection; OWASP ASVS 5.0, 1.2.10). A blank or a quotation mark before them hides them
+ * only from us: programs that cut blanks off, or take other separators, find the mark first. The book's own files
+ * are never changed so: they are read again.
+ */
+export function plainText(text: string): string {
+  return /^[\s\0"'\u200b\ufeff]*[=+\-@＝＋－＠]|^[\t\r\n\0]/.test(text) ? `'${text}` : text;
+}
+
 /** Rows and cells with their places; the reader of tables has made sure already that every quote is closed. */
 export function csvRows(text: string, mark: string): CsvRow[] {
   const rows: CsvRow[] = [];

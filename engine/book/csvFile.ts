@@ -1,5 +1,6 @@
 import Papa from 'papaparse';
 import { forceUnit } from './force.ts';
+import { mostCells, mostHeadings, mostRows, tooLarge } from './limits.ts';
 import { lineOfLostLetter, lostLetter } from './lostLetter.ts';
 import { type LengthUnit, lengthUnit } from './measure.ts';
 import { type Problem, problem } from './problem.ts';
@@ -37,7 +38,10 @@ export function parseCsv(file: string, source: string): CsvFile {
     const { message, ...detail } = lostLetter;
     return unreadable(problem('csv-syntax', { file, row: lostAt }, message, detail));
   }
-  const parsed = Papa.parse<string[]>(text, { delimiter: delimiterOf(text), skipEmptyLines: false });
+  const delimiter = delimiterOf(text);
+  const excess = excessOf(file, text, delimiter);
+  if (excess !== undefined) return unreadable(excess);
+  const parsed = Papa.parse<string[]>(text, { delimiter, skipEmptyLines: false });
   const torn = parsed.errors.find((error) => error.type === 'Quotes');
   if (torn !== undefined) {
     const place = { file, row: (torn.row ?? 0) + 1 };
@@ -73,6 +77,33 @@ export function parseCsv(file: string, source: string): CsvFile {
     rows.push({ row, cells });
   });
   return { file, headingRow: top + 1, headings, rows, problems, torn: false };
+}
+
+/** Counted before anything is parsed: every row and cell takes a multiple of what it takes in the file. */
+function excessOf(file: string, text: string, delimiter: string): Problem | undefined {
+  let lines = 1;
+  let marks = 0;
+  let inLine = 0;
+  let most = 0;
+  for (let at = 0; at < text.length; at += 1) {
+    const letter = text[at];
+    if (letter === '\n' || (letter === '\r' && text[at + 1] !== '\n')) {
+      lines += 1;
+      inLine = 0;
+    } else if (letter === delimiter) {
+      marks += 1;
+      inLine += 1;
+      most = Math.max(most, inLine);
+    }
+  }
+  const place = { file };
+  const mend = 'Take out what is not of this book, or keep it in another table.';
+  if (lines > mostRows) return tooLarge(place, `The table has ${lines} lines`, mostRows, mend);
+  if (most >= mostHeadings)
+    return tooLarge(place, `A line of the table has ${most + 1} cells`, mostHeadings, mend);
+  return lines + marks > mostCells
+    ? tooLarge(place, `The table has ${lines + marks} cells`, mostCells, mend)
+    : undefined;
 }
 
 /** What follows the fault is one long cell, or letters that mean something else: to judge it would only hide the fault. */

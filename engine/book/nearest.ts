@@ -1,7 +1,11 @@
 import { distance } from 'fastest-levenshtein';
 
+/** A longer one is no slip of the hand, and comparing it takes a time that grows with its length. */
+const longestName = 200;
+
 /** The known name most like `name`, where one is close enough to be a slip of the hand. */
 export function nearest(name: string, known: Iterable<string>): string | undefined {
+  if (name.length > longestName) return undefined;
   let best: string | undefined;
   let bestDistance = Number.POSITIVE_INFINITY;
   const wanted = name.toLowerCase();

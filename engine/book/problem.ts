@@ -19,6 +19,7 @@ export const problemCodes = [
   'cell-surplus',
   'cell-clash',
   'cell-too-long',
+  'too-large',
   'not-a-number',
   'not-a-measure',
   'wrong-unit',

@@ -1,4 +1,5 @@
 import { alikeKey, type BookValue, joinNames, sameKey } from './book.ts';
+import { mostSizedRows, tooLarge } from './limits.ts';
 import { mendName } from './nearest.ts';
 import { type Pick, pickRows } from './pickRows.ts';
 import { type Place, type Problem, problem } from './problem.ts';
@@ -41,6 +42,12 @@ export function sizedProducts(
   const runs = readRuns(sizes);
   const cell = (id: string, row: number): BookValue => products.table.columns.get(id)?.[row] ?? null;
   const rows = Array.from({ length: products.table.rowCount }, (_, row) => row);
+  const sizesAt = (row: number): number =>
+    runs.get(sameKey(String(cell('size_run', row))))?.sizes.length ?? 0;
+  if (rows.reduce((sum, row) => sum + Math.max(sizesAt(row), 1), 0) > mostSizedRows) {
+    problems.push(tooManySizes(placeOf(products, rows.find((row) => sizesAt(row) > 0) ?? 0)));
+    return { reading: products, sizesOf: new Map() };
+  }
   // Of names that stand twice the check for twins tells; neither is laid out.
   const twins = new Set<string>();
   const taken = new Map<string, { name: string; row: number }>();
@@ -96,6 +103,16 @@ export function sizedProducts(
     sizesOf.set(sameKey(String(product)), { product: String(product), names });
   }
   return { reading: pickRows(products, picks), sizesOf };
+}
+
+/** Products times sizes can be more than a memory holds. */
+export function tooManySizes(place: Place): Problem {
+  return tooLarge(
+    place,
+    'Laid out in all sizes the table has too many rows',
+    mostSizedRows,
+    'Name fewer products with a size run, or give the run fewer sizes.',
+  );
 }
 
 function clash(product: string, run: string, place: Place): Problem {

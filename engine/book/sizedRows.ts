@@ -1,9 +1,10 @@
 import { type BookValue, joinKeys, sameKey } from './book.ts';
+import { mostSizedRows } from './limits.ts';
 import { type Pick, pickRows } from './pickRows.ts';
 import { type Place, type Problem, problem } from './problem.ts';
 import type { TableReading } from './readTable.ts';
 import type { TableSchema } from './schema.ts';
-import type { SizesOf } from './sizedProducts.ts';
+import { type SizesOf, tooManySizes } from './sizedProducts.ts';
 
 /**
  * Rows of a table that says something of products: one that names a product with sizes says it of each of them,
@@ -30,6 +31,7 @@ export function sizedRows(
     joinKeys(schema.key.map((id) => (id === column ? product : table.columns.get(id)?.[row])));
   const written = new Set(named.map((product, row) => keyOf(row, product)));
   const picks: Pick[] = [];
+  let isFull = false;
   const told = new Set<string>();
   for (let row = 0; row < table.rowCount; row += 1) {
     const name = named[row] ?? null;
@@ -50,6 +52,11 @@ export function sizedRows(
       }
       told.add(sizes.product);
       picks.push({ row });
+      continue;
+    }
+    if (picks.length + sizes.names.length > mostSizedRows) {
+      if (!isFull) problems.push(tooManySizes(table.places[row] ?? { file: `${table.name}.csv` }));
+      isFull = true;
       continue;
     }
     for (const size of sizes.names) {

@@ -1,4 +1,4 @@
-import { csvCell } from '../book/csvCells.ts';
+import { csvCell, plainText } from '../book/csvCells.ts';
 import { dayText } from '../book/day.ts';
 import type { Settings } from '../book/settings.ts';
 import { moneyOf } from '../money/exact.ts';
@@ -22,7 +22,7 @@ export function journalCsv(journal: readonly PostedLine[], settings: Settings): 
   const rows = journal.map((line) => [
     line.entry,
     dayText(line.day),
-    ...[line.code, line.name, line.posting, line.text].map(guarded),
+    ...[line.code, line.name, line.posting, line.text].map(plainText),
     amount(line.debitCoins),
     amount(line.creditCoins),
     currency,
@@ -30,8 +30,4 @@ export function journalCsv(journal: readonly PostedLine[], settings: Settings): 
   return [headings, ...rows]
     .map((row) => `${row.map((cell) => csvCell(cell, mark, false)).join(mark)}\n`)
     .join('');
-}
-
-function guarded(text: string): string {
-  return /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
 }

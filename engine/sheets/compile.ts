@@ -1,5 +1,6 @@
 import type { Book } from '../book/book.ts';
 import { forceUnitOf } from '../book/force.ts';
+import { mostColumns, mostSheetRows, tooLarge } from '../book/limits.ts';
 import { convertLength } from '../book/measure.ts';
 import { type Problem, problem } from '../book/problem.ts';
 import type { Settings } from '../book/settings.ts';
@@ -39,11 +40,16 @@ export function compile(
     const read = definition.columns.filter((column) =>
       ['key', 'input', 'override', 'made'].includes(roleOf(column, definition)),
     );
-    rows.set(definition.sheet, { definition, rows: layRows(definition, read, book, rows) });
+    const excess = excessOf(definition, book, rows);
+    if (excess !== undefined) problems.push(excess);
+    const laid = excess === undefined ? layRows(definition, read, book, rows) : noRows;
+    rows.set(definition.sheet, { definition, rows: laid });
   }
   for (const definition of definitions) {
     const repeated = { ...definition, columns: repeatColumns(definition, rows) };
     problems.push(...twinColumns(repeated));
+    if (repeated.columns.length > mostColumns)
+      problems.push(tooManyColumns(definition, repeated.columns.length));
     expanded.push(repeated);
   }
   const { written, problems: faulty } = readWritten(definitions, rows);
@@ -58,6 +64,37 @@ export function compile(
     if (problems.length === 0) plan = keepRows(alter(plan), expanded);
   }
   return { plan, problems };
+}
+
+const noRows: SheetRows = { rowCount: 0, inputs: new Map(), places: [], fixed: [] };
+
+/** Pairs of rows can be more than a sheet, or a memory, holds. */
+function excessOf(
+  definition: SheetDefinition,
+  book: Book,
+  rows: ReadonlyMap<string, { readonly rows: SheetRows }>,
+): Problem | undefined {
+  const source = definition.rows;
+  if (!('cross' in source)) return undefined;
+  const outer = rows.get(source.cross)?.rows.rowCount ?? 0;
+  const inner =
+    typeof source.with === 'string' ? (rows.get(source.with)?.rows.rowCount ?? 0) : source.with.length;
+  if (outer * inner <= mostSheetRows) return undefined;
+  return tooLarge(
+    book.tables.has(source.cross) ? { file: `${source.cross}.csv` } : definition.at,
+    `The sheet ${definition.title} would have a row for each pair of ${outer} and ${inner} rows`,
+    mostSheetRows,
+    'Take rows out of the two tables.',
+  );
+}
+
+function tooManyColumns(definition: SheetDefinition, count: number): Problem {
+  return tooLarge(
+    definition.at,
+    `The sheet ${definition.title} would have ${count} columns`,
+    mostColumns,
+    'Take some of them out, or rows of the table that repeats them.',
+  );
 }
 
 /** Sheets whose rows others repeat come first, whatever their place in the workbook. */
@@ -162,7 +199,7 @@ function compileSheet(
   words: ReadonlyMap<string, string>,
   problems: Problem[],
 ): PlanSheet {
-  const rows: SheetRows = laid ?? { rowCount: 0, inputs: new Map(), places: [], fixed: [] };
+  const rows: SheetRows = laid ?? noRows;
   const columns = definition.columns.map((column) =>
     compileColumn(column, definition, rows, names, words, problems),
   );

@@ -1,3 +1,4 @@
+import { mostColumnsOfAll, tooLarge } from '../book/limits.ts';
 import { mendName } from '../book/nearest.ts';
 import { type Problem, problem } from '../book/problem.ts';
 import { checkNames } from './checkNames.ts';
@@ -52,6 +53,18 @@ export function assemble(files: readonly SheetFile[]): {
   }
   const definitions = [...sheets.values()].sort((one, other) => one.place - other.place);
   for (const definition of definitions) problems.push(...twinColumns(definition));
+  const columns = definitions.reduce((sum, each) => sum + each.columns.length, 0);
+  const last = definitions.at(-1);
+  // Columns that each need the one before make a chain as long as there are columns.
+  if (columns > mostColumnsOfAll && last !== undefined)
+    problems.push(
+      tooLarge(
+        last.at,
+        `All sheets together have ${columns} columns`,
+        mostColumnsOfAll,
+        'Take out sheets of your own.',
+      ),
+    );
   problems.push(...checkNames(definitions));
   return { definitions, problems };
 }

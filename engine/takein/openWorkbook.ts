@@ -3,7 +3,7 @@ import type { Settings } from '../book/settings.ts';
 import type { Origin } from '../origin/origin.ts';
 import { isOrigin, readOrigin } from '../origin/originCells.ts';
 import { readSavedWorkbook } from './readSavedWorkbook.ts';
-import { type SavedSheet, type SavedWorkbook, UnreadableWorkbook } from './savedWorkbook.ts';
+import { mostCells, type SavedSheet, type SavedWorkbook, UnreadableWorkbook } from './savedWorkbook.ts';
 
 /** A workbook of ours, as somebody saved it. */
 export interface OpenedWorkbook {
@@ -106,11 +106,14 @@ function textRows({ rows }: SavedSheet): string[][] {
   const last = [...rows.keys()].reduce((most, row) => Math.max(most, row), 0);
   // Only a sheet of texts can be the hidden one, and that has a mark in its second row.
   if (typeof rows.get(2)?.get(1)?.value !== 'string') return [];
-  return Array.from({ length: last }, (_, at) => {
-    const cells = rows.get(at + 1) ?? new Map();
-    const width = [...cells.keys()].reduce((most, column) => Math.max(most, column), 0);
-    return Array.from({ length: width }, (__, column) => String(cells.get(column + 1)?.value ?? ''));
-  });
+  const widths = Array.from({ length: last }, (_, at) =>
+    [...(rows.get(at + 1)?.keys() ?? [])].reduce((most, column) => Math.max(most, column), 0),
+  );
+  // Gaps are filled, and cells far away would have them without end.
+  if (widths.reduce((sum, width) => sum + width, 0) > mostCells / 4) return [];
+  return widths.map((width, at) =>
+    Array.from({ length: width }, (_, column) => String(rows.get(at + 1)?.get(column + 1)?.value ?? '')),
+  );
 }
 
 /** Why a workbook cannot come home into this book, where its units are not the book's any more. */

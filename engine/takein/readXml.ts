@@ -21,8 +21,16 @@ export function readXml(bytes: Uint8Array, reader: XmlReader): void {
   parser.on('doctype', () => {
     throw new UnreadableXml('a document type');
   });
-  parser.on('opentag', ({ name, attributes }) => reader.open(name, attributes));
-  parser.on('closetag', ({ name }) => reader.close(name));
+  let depth = 0;
+  parser.on('opentag', ({ name, attributes }) => {
+    depth += 1;
+    if (depth > deepest) throw new UnreadableXml('elements within elements without end');
+    reader.open(name, attributes);
+  });
+  parser.on('closetag', ({ name }) => {
+    depth -= 1;
+    reader.close(name);
+  });
   parser.on('text', (text) => reader.text?.(text));
   parser.on('cdata', (text) => reader.text?.(text));
   const utf16 = (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff);
@@ -31,6 +39,9 @@ export function readXml(bytes: Uint8Array, reader: XmlReader): void {
     parser.write(decoder.decode(bytes.subarray(at, at + chunk), { stream: at + chunk < bytes.length }));
   parser.close();
 }
+
+/** Workbooks nest their elements to about twenty. */
+const deepest = 200;
 
 /** A long text is cut up, as the parser keeps what it was given. */
 const chunk = 1_000_000;

@@ -37,6 +37,14 @@ export interface SavedWorkbook {
 /** A workbook with more filled cells was not written by us, or was made to fill a memory. */
 export const mostCells = 20_000_000;
 
+/** The last row and column that any format of workbooks has (ECMA-376; ODF programs have as many or fewer). */
+export const lastRow = 1_048_576;
+export const lastColumn = 16_384;
+/** Sheets of a workbook: ours has some dozens. */
+export const mostSheets = 1000;
+/** Ranges of merged cells in a sheet. */
+export const mostMerged = 100_000;
+
 /** A file that is a workbook of no kind that is read; `fault` says which. */
 export class UnreadableWorkbook extends Error {
   readonly fault: 'not-whole' | 'locked' | 'damaged' | 'too-large' | 'old' | 'binary' | 'empty' | 'other';

@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import { mkdirSync, readFileSync, renameSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
@@ -46,16 +47,52 @@ describe('the folder of a book', () => {
     expect(out).toContain('orders.csv: Nothing reads this file');
   });
 
-  it('is read through links', async () => {
+  it('is read through links that stay within it', async () => {
     const { exitCode, out } = await withBook(
       (book) => {
-        renameSync(join(book, 'materials.csv'), join(book, '..', 'shared.csv'));
-        symlinkSync(join(book, '..', 'shared.csv'), join(book, 'materials.csv'));
+        mkdirSync(join(book, 'tables'));
+        renameSync(join(book, 'materials.csv'), join(book, 'tables', 'shared.csv'));
+        symlinkSync(join('tables', 'shared.csv'), join(book, 'materials.csv'));
       },
       ['check', 'mine'],
     );
     expect(out).toContain('The book can be priced');
     expect(exitCode).toBe(0);
+  });
+
+  it.each(['materials.csv', 'sheets', 'closed'])(
+    'leads nowhere out of itself: %s is a link',
+    async (name) => {
+      const { exitCode, out, err } = await withBook(
+        (book) => {
+          const elsewhere = join(book, '..', 'elsewhere');
+          if (name.includes('.')) renameSync(join(book, name), elsewhere);
+          else mkdirSync(elsewhere);
+          symlinkSync(elsewhere, join(book, name));
+        },
+        ['check', 'mine'],
+      );
+      expect(exitCode).toBe(1);
+      expect(out).toBe('');
+      expect(err).toContain(`${name} is a link that leads out of the book, and is not followed.`);
+    },
+  );
+
+  it.each([
+    ['a pipe', 'materials.csv', (path: string) => execFileSync('mkfifo', [path])],
+    ['a device', 'materials.csv', (path: string) => symlinkSync('/dev/zero', path)],
+  ])('says that a table is %s, and does not wait for its end', async (_, name, make) => {
+    const { exitCode, err } = await withBook(
+      (book) => {
+        rmSync(join(book, name));
+        make(join(book, name));
+      },
+      ['check', 'mine'],
+    );
+    expect(exitCode).toBe(1);
+    expect(err).toMatch(
+      /materials\.csv (could not be read: it is a device or a pipe|is a link that leads out)/,
+    );
   });
 
   it.each([

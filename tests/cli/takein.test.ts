@@ -1,4 +1,5 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { demoBook } from '../support/books.ts';
@@ -161,19 +162,19 @@ describe('sennit takein', () => {
     });
   });
 
-  test('writes all files or none: a file that cannot be written leaves the others as they were', async () => {
+  test('writes nothing while another run writes into the book', async () => {
     await inFreshFolder(async (folder) => {
       const both = await changed(dearer, (file) => {
         const rates = page(file, 'Rates');
         rates.getCell(`B${rowOf(rates, 'Wage')}`).value = 25;
       });
       laidOut(folder, both);
-      // A folder stands where the new file would be put beside the old one.
-      mkdirSync(join(folder, 'mine', `materials.csv.new-${process.pid}`));
+      // A run that lives holds the book.
+      writeFileSync(join(folder, 'mine', '.sennit-lock'), `${process.pid}\n${hostname()}\n`);
       const before = contents(folder);
       const { exitCode, err } = await runCli(['takein', 'mine.xlsx', '--yes'], { folder });
       expect(exitCode).toBe(1);
-      expect(err).toContain('could not be written');
+      expect(err).toContain(`Another run of Sennit is writing into this book (process ${process.pid}`);
       expect(contents(folder)).toEqual(before);
       expect(readdirSync(join(folder, 'mine')).filter((name) => name.startsWith('backup'))).toEqual([]);
     });

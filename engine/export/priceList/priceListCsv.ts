@@ -1,4 +1,4 @@
-import { csvCell } from '../../book/csvCells.ts';
+import { csvCell, plainText } from '../../book/csvCells.ts';
 import type { Settings } from '../../book/settings.ts';
 import { hasSizes, listTitle, priceColumns, sizeWords, taxSentence } from './listWords.ts';
 import type { PriceList } from './priceList.ts';
@@ -21,10 +21,10 @@ export function priceListCsv(list: PriceList, settings: Settings): string {
     'Product',
     'Description',
     ...(sized ? ['Size', 'Body measure'] : []),
-    ...columns.map((column) => `${column.heading}, ${list.currency}`),
+    ...columns.map((column) => plainText(`${column.heading}, ${list.currency}`)),
     'Tax',
     'Valid from',
-    listTitle(list),
+    plainText(listTitle(list)),
   ];
   const rows = list.families.flatMap(({ family, products }) =>
     products.flatMap(({ name, description, prices }) =>
@@ -32,14 +32,14 @@ export function priceListCsv(list: PriceList, settings: Settings): string {
         price.sizes.map((each) => {
           const { size, fits } = sizeWords(each, settings);
           return [
-            text(family),
-            text(name),
-            text(description),
-            ...(sized ? [text(size), text(fits)] : []),
+            plainText(family),
+            plainText(name),
+            plainText(description),
+            ...(sized ? [plainText(size), plainText(fits)] : []),
             ...columns.map((column) => column.price(price)?.toFixed(settings.currencyDigits) ?? ''),
-            text(taxSentence(list, settings)),
+            plainText(taxSentence(list, settings)),
             list.validFrom,
-            text([list.workshop, list.channel].filter((each) => each !== '').join(': ')),
+            plainText([list.workshop, list.channel].filter((each) => each !== '').join(': ')),
           ];
         }),
       ),
@@ -47,12 +47,4 @@ export function priceListCsv(list: PriceList, settings: Settings): string {
   );
   const lines = [heading, ...rows].map((cells) => cells.map((cell) => csvCell(cell, mark, false)).join(mark));
   return byteOrderMark + lines.map((line) => line + lineEnd).join('');
-}
-
-/**
- * Text that a spreadsheet program would take for a formula, kept text by an apostrophe before it: where it begins
- * with one of the marks that begin formulas (OWASP ASVS 5.0, requirement 1.2.10), half as wide or full.
- */
-function text(given: string): string {
-  return /^[=+\-@\t\r\n\0＝＋－＠]/.test(given) ? `'${given}` : given;
 }

@@ -1,6 +1,9 @@
 /** A part of an archive as its directory tells of it. */
 export interface Entry {
   readonly name: string;
+  /** Where its own head begins; and whether that says the same as the directory does. */
+  readonly local: number;
+  readonly agrees: boolean;
   /** Where its bytes begin, and how many there are. */
   readonly start: number;
   readonly packed: number;
@@ -39,9 +42,14 @@ export function listEntries(bytes: Uint8Array): Entry[] | undefined {
     if (local + localLength > view.byteLength || view.getUint32(local, true) !== localMark) return undefined;
     const method = view.getUint16(at + 10, true);
     if (method !== 0 && method !== 8) return undefined;
-    const nameBytes = bytes.subarray(at + entryLength, at + entryLength + nameLength);
+    const name = nameAt(bytes, at + entryLength, nameLength);
     entries.push({
-      name: new TextDecoder().decode(nameBytes).replaceAll('\\', '/'),
+      name: name.replaceAll('\\', '/'),
+      local,
+      agrees:
+        nameAt(bytes, local + localLength, view.getUint16(local + 26, true)) === name &&
+        view.getUint16(local + 8, true) === method &&
+        localSizesAgree(view, local, at),
       start: local + localLength + view.getUint16(local + 26, true) + view.getUint16(local + 28, true),
       packed: view.getUint32(at + 20, true),
       size: view.getUint32(at + 24, true),
@@ -52,6 +60,19 @@ export function listEntries(bytes: Uint8Array): Entry[] | undefined {
     at += entryLength + nameLength + view.getUint16(at + 30, true) + view.getUint16(at + 32, true);
   }
   return entries;
+}
+
+function nameAt(bytes: Uint8Array, at: number, length: number): string {
+  return new TextDecoder().decode(bytes.subarray(at, at + length));
+}
+
+/** The head of a part may leave its sizes to a record behind it (bit 3 of its flags); else they are those of the directory. */
+function localSizesAgree(view: DataView, local: number, at: number): boolean {
+  if ((view.getUint16(local + 6, true) & 8) !== 0) return true;
+  return (
+    view.getUint32(local + 18, true) === view.getUint32(at + 20, true) &&
+    view.getUint32(local + 22, true) === view.getUint32(at + 24, true)
+  );
 }
 
 function endOfDirectory(view: DataView): number | undefined {

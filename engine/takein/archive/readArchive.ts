@@ -43,18 +43,41 @@ export function readArchive(bytes: Uint8Array): Archive {
   const byName = new Map(entries.map((entry) => [entry.name, entry]));
   // Two parts of one name: programs differ in which of them they read.
   if (byName.size < entries.length) throw new UnreadableArchive('damaged');
+  if (entries.some((entry) => !entry.agrees || leadsAway(entry.name)) || overlap(entries))
+    throw new UnreadableArchive('damaged');
+  let unpackedBytes = 0;
   return {
     names: [...byName.keys()],
     has: (name) => byName.has(name),
     read: (name) => {
       const entry = byName.get(name);
-      return entry === undefined ? undefined : unpacked(bytes, entry);
+      if (entry === undefined) return undefined;
+      // What is asked for again is unpacked again.
+      unpackedBytes += entry.size;
+      if (unpackedBytes > mostBytes) throw new UnreadableArchive('too-large');
+      return unpacked(bytes, entry);
     },
   };
 }
 
 function isTooLarge({ size, packed }: Entry): boolean {
   return size > mostBytesOfEntry || (size > smallBytes && size > packed * mostRatio);
+}
+
+/** Nothing is unpacked onto a disk; but a name that would lead out of a folder was made to do harm. */
+function leadsAway(name: string): boolean {
+  return (
+    name.startsWith('/') || /^[a-z]:/i.test(name) || name.split('/').includes('..') || name.includes('\0')
+  );
+}
+
+/** Whether parts share bytes: so a small archive can hold the same large matter many times. */
+function overlap(entries: readonly Entry[]): boolean {
+  const inOrder = [...entries].sort((one, other) => one.local - other.local);
+  return inOrder.some((entry, at) => {
+    const next = inOrder[at + 1];
+    return next !== undefined && entry.start + entry.packed > next.local;
+  });
 }
 
 /** What an entry really holds: it must be of the length that was said, and have the check sum. */

@@ -1,7 +1,11 @@
 import type { XmlReader } from '../readXml.ts';
 import {
   type CellRange,
+  lastColumn,
+  lastRow,
   mostCells,
+  mostMerged,
+  mostSheets,
   type SavedCell,
   type SavedSheet,
   UnreadableWorkbook,
@@ -46,6 +50,7 @@ export class ContentReader implements XmlReader {
       case 'table:table':
         this.#tables += 1;
         if (this.#tables > 1) return;
+        if (this.sheets.length >= mostSheets) throw new UnreadableWorkbook('too-large');
         this.#rows = new Map();
         this.#row = 1;
         this.sheets.push({ title: attributes['table:name'] ?? '', rows: this.#rows, merged: [] });
@@ -87,7 +92,9 @@ export class ContentReader implements XmlReader {
     const across = Number(attributes['table:number-columns-spanned'] ?? 1);
     const down = Number(attributes['table:number-rows-spanned'] ?? 1);
     if (across > 1 || down > 1) {
-      this.sheets.at(-1)?.merged.push({
+      const merged = this.sheets.at(-1)?.merged;
+      if (merged !== undefined && merged.length >= mostMerged) throw new UnreadableWorkbook('too-large');
+      merged?.push({
         top: this.#row,
         left: this.#column,
         bottom: this.#row + down - 1,
@@ -96,6 +103,7 @@ export class ContentReader implements XmlReader {
     }
     const cell = savedCell(attributes, this.#text.whole);
     if (cell !== undefined) {
+      if (this.#column + repeat - 1 > lastColumn) throw new UnreadableWorkbook('too-large');
       this.#room(repeat);
       for (let at = 0; at < repeat; at += 1) this.#cells.set(this.#column + at, cell);
     }
@@ -104,6 +112,7 @@ export class ContentReader implements XmlReader {
 
   #endRow(): void {
     if (this.#cells.size > 0) {
+      if (this.#row + this.#rowRepeat - 1 > lastRow) throw new UnreadableWorkbook('too-large');
       this.#room(this.#cells.size * (this.#rowRepeat - 1));
       for (let at = 0; at < this.#rowRepeat; at += 1) this.#rows.set(this.#row + at, this.#cells);
     }

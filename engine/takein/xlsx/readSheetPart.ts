@@ -1,6 +1,14 @@
 import { cellReference } from '../cellReference.ts';
 import { readXml } from '../readXml.ts';
-import { type CellRange, mostCells, type SavedCell, UnreadableWorkbook } from '../savedWorkbook.ts';
+import {
+  type CellRange,
+  lastColumn,
+  lastRow,
+  mostCells,
+  mostMerged,
+  type SavedCell,
+  UnreadableWorkbook,
+} from '../savedWorkbook.ts';
 import { dateText } from './dateFormat.ts';
 import { local, unescaped } from './readParts.ts';
 import { SharedFormulas } from './sharedFormulas.ts';
@@ -10,6 +18,8 @@ export interface Shared {
   readonly texts: readonly string[];
   readonly dateStyles: readonly boolean[];
   readonly from1904: boolean;
+  /** Cells of all sheets so far. */
+  readonly count: { cells: number };
 }
 
 type Rows = Map<number, Map<number, SavedCell>>;
@@ -25,7 +35,6 @@ export function readSheetPart(
   let row = 0;
   let column = 0;
   let cells = new Map<number, SavedCell>();
-  let count = 0;
   let type = 'n';
   let style = 0;
   let formula: string | undefined;
@@ -41,8 +50,8 @@ export function readSheetPart(
     const cell = savedCell(type, value, style, own, shared);
     if (cell === undefined) return;
     cells.set(column, cell);
-    count += 1;
-    if (count > mostCells) throw new UnreadableWorkbook('too-large');
+    shared.count.cells += 1;
+    if (shared.count.cells > mostCells) throw new UnreadableWorkbook('too-large');
   }
 
   readXml(bytes, {
@@ -51,12 +60,14 @@ export function readSheetPart(
         case 'row':
           // Rows and cells may leave out where they stand: then they follow the last one.
           row = attributes.r === undefined ? row + 1 : Number(attributes.r);
+          if (!(Number.isInteger(row) && row >= 1 && row <= lastRow)) throw new UnreadableWorkbook('damaged');
           column = 0;
           cells = rows.get(row) ?? new Map();
           break;
         case 'c': {
           const at = attributes.r === undefined ? undefined : cellReference(attributes.r);
           column = at?.column ?? column + 1;
+          if (column > lastColumn) throw new UnreadableWorkbook('damaged');
           type = attributes.t ?? 'n';
           style = Number(attributes.s ?? 0);
           formula = undefined;
@@ -138,5 +149,6 @@ function addRange(text: string, ranges: CellRange[]): void {
   const [first, last] = text.split(':').map(cellReference);
   if (first === undefined) return;
   const end = last ?? first;
+  if (ranges.length >= mostMerged) throw new UnreadableWorkbook('too-large');
   ranges.push({ top: first.row, left: first.column, bottom: end.row, right: end.column });
 }

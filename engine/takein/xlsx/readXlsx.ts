@@ -1,6 +1,6 @@
 import type { Archive } from '../archive/readArchive.ts';
 import { documentTitle } from '../documentTitle.ts';
-import { type SavedWorkbook, UnreadableWorkbook } from '../savedWorkbook.ts';
+import { mostSheets, type SavedWorkbook, UnreadableWorkbook } from '../savedWorkbook.ts';
 import { readBookPart, readDateStyles, readRelations, readSharedTexts } from './readParts.ts';
 import { readSheetPart } from './readSheetPart.ts';
 
@@ -20,7 +20,12 @@ export function readXlsx(archive: Archive, path: string): SavedWorkbook {
     texts: readSharedTexts(named('sharedStrings.xml')),
     dateStyles: readDateStyles(named('styles.xml')),
     from1904,
+    count: { cells: 0 },
   };
+  // A part that is several sheets would be read as often as it is named.
+  if (new Set(sheets.map(({ id }) => targets.get(id) ?? id)).size < sheets.length)
+    throw new UnreadableWorkbook('damaged');
+  if (sheets.length > mostSheets) throw new UnreadableWorkbook('too-large');
   return {
     format: 'xlsx',
     documentTitle: documentTitle(archive.read('docProps/core.xml')),
