@@ -21,8 +21,8 @@ const pages = [
     .map((name) => `docs/${name}`)
     .sort(),
 ];
-/** Programs of the library's pages have tests of their own. */
-const programs = ['ts', 'js'];
+/** Programs of the library's pages, and what they print, have tests of their own. */
+const programs = ['ts', 'js', 'html'];
 const outputs = ['text', 'json'];
 const textOf = (page: string): string => readFileSync(join(top, page), 'utf8');
 
@@ -45,12 +45,16 @@ async function runPage(page: string, folder: string): Promise<void> {
   const text = textOf(page);
   const anew: { readonly block: Block; readonly now: string }[] = [];
   let printed: string | undefined;
+  let ofProgram = false;
   for (const block of blocksOf(text)) {
     const { language, file, line, notRun } = block;
-    if (notRun !== undefined || programs.includes(language)) {
+    const isProgram = programs.includes(language);
+    if (notRun !== undefined || isProgram || (ofProgram && outputs.includes(language))) {
       printed = undefined;
+      ofProgram = isProgram;
       continue;
     }
+    ofProgram = false;
     for (const command of block.runFirst)
       expect((await runLine(command, folder)).exitCode, `${page}:${line} ${command}`).toBe(0);
     if (language === 'sh') printed = await printedBy(block, page, folder);
