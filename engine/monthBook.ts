@@ -146,8 +146,9 @@ function changesOf(
       ),
     );
   const more = changes.length - mostTold;
+  // First of all how many, and what to do.
   if (changes.length > 0)
-    problems.push(
+    problems.unshift(
       problem(
         'month-closed',
         { file },
