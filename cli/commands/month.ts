@@ -125,7 +125,12 @@ and overhead; journal has entry, date, account, name, posting, text, debit and c
       const { workbook } = await import('../../engine/export/workbook.ts');
       const reference = checkedByReference(made.plan, made.values);
       const front = monthFront(month.name, made.stockRule);
-      const bytes = await workbook(made.plan, reference.values, { date, version, front });
+      const bytes = await workbook(made.plan, reference.values, {
+        date,
+        version,
+        front,
+        files: source.source.book,
+      });
       writing(shown, () => writeFileAtomic.sync(file, Buffer.from(bytes)));
       const written = [shown];
       if (table !== undefined && options.journal !== undefined) {
