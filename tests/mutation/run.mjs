@@ -24,7 +24,7 @@ import { targets } from './targets.mjs';
 const here = dirname(fileURLToPath(import.meta.url));
 const top = join(here, '..', '..');
 const sandbox = join(top, 'out', 'mutation', `sandbox${process.pid}`);
-const memory = join(top, 'out', 'mutation', 'judged.json');
+const memoryOf = (file) => join(top, 'out', 'mutation', `${file.replaceAll('/', '-')}.json`);
 const progress = `${sandbox}.progress`;
 /** A fault that makes a test go on for ever is seen as well: by the clock. */
 const patience = 45_000;
@@ -114,8 +114,10 @@ const isEquivalent = (() => {
     known.some((each) => where.includes(each.in) && [each.fault].flat().includes(says));
 })();
 
-const judged =
-  existsSync(memory) && !process.argv.includes('--fresh') ? JSON.parse(readFileSync(memory, 'utf8')) : {};
+const isFresh = process.argv.includes('--fresh');
+const recalled = (file) =>
+  existsSync(memoryOf(file)) && !isFresh ? JSON.parse(readFileSync(memoryOf(file), 'utf8')) : {};
+let judged = {};
 const judge = new Judge();
 copyTree();
 const testHash = (file) => hash(readFileSync(join(sandbox, file), 'utf8'));
@@ -123,8 +125,8 @@ const testHash = (file) => hash(readFileSync(join(sandbox, file), 'utf8'));
 const atOnce = 20;
 
 /** What is known of a fault holds while the tests that saw it, or all that did not, are as they were. */
-function known(file, mutant) {
-  const before = judged[hash(file + mutant.text)];
+function known(mutant) {
+  const before = judged[hash(mutant.text)];
   const holds =
     before &&
     Object.entries(before.tests).every(
@@ -134,19 +136,20 @@ function known(file, mutant) {
 }
 
 function keep(file, mutant, verdict, tests) {
-  judged[hash(file + mutant.text)] = {
+  judged[hash(mutant.text)] = {
     verdict,
     tests: Object.fromEntries(tests.map((each) => [each, testHash(each)])),
   };
-  writeFileSync(memory, JSON.stringify(judged));
+  writeFileSync(memoryOf(file), JSON.stringify(judged));
   mutant.verdict = verdict;
 }
 
 /** Puts every fault to the first tests, those that pass to the next ones. */
 async function judgeAll({ file, stages }, mutants) {
+  judged = recalled(file);
   const open = [];
   for (const mutant of mutants) {
-    mutant.verdict = known(file, mutant);
+    mutant.verdict = known(mutant);
     if (mutant.verdict !== undefined) continue;
     if (file.endsWith('.yaml') && !(await isFormulaSound(top, file, mutant.text)))
       keep(file, mutant, 'no formula', []);

@@ -4,20 +4,20 @@ const cord = (name) => ({
   stages: [[`tests/cord/${name}.test.ts`], ['tests/cord/index.test.ts', 'tests/checks/cordRules.test.ts']],
 });
 
-const pricing = {
-  own: ['tests/checks/pricing.test.ts', 'tests/checks/costing.test.ts'],
-  wide: [
-    'tests/checks/breakEven.test.ts',
-    'tests/checks/endsAndWeights.test.ts',
-    'tests/bench/handWritten.test.ts',
-    'tests/golden/books.test.ts',
-    'tests/export/priceList/priceListReport.test.ts',
-  ],
-};
-const sheet = (name, only) => ({
+/** A sheet of costs, or of sales; `only` names its columns that prices hang on. */
+const sheet = (name, own, only) => ({
   file: `templates/sheets/${name}.yaml`,
   only,
-  stages: [pricing.own, pricing.wide],
+  stages: [
+    [`tests/checks/${own}.test.ts`],
+    [
+      'tests/checks/costing.test.ts',
+      'tests/checks/selling.test.ts',
+      'tests/checks/pricing.test.ts',
+      'tests/checks/endsAndWeights.test.ts',
+      'tests/bench/handWritten.test.ts',
+    ],
+  ],
 });
 
 export const targets = {
@@ -44,10 +44,14 @@ export const targets = {
   ],
   money: ['currencies', 'exact', 'rounding', 'split'].map((name) => ({
     file: `engine/money/${name}.ts`,
-    stages: [[`tests/money/${name}.test.ts`]],
+    stages: [
+      name === 'rounding'
+        ? ['tests/money/roundingExact.test.ts', 'tests/money/rounding.test.ts']
+        : [`tests/money/${name}.test.ts`],
+    ],
   })),
   pricing: [
-    sheet('rates', [
+    sheet('rates', 'costing', [
       'labour_per_hour',
       'overhead_per_month',
       'overhead_per_hour',
@@ -55,7 +59,7 @@ export const targets = {
       'tax_percent',
       'minutes_per_hour',
     ]),
-    sheet('materials', [
+    sheet('materials', 'costing', [
       'freight',
       'duty_percent',
       'unreclaimed_tax_percent',
@@ -63,15 +67,23 @@ export const targets = {
       'landed_pack',
       'unit_cost',
     ]),
-    sheet('cuts', ['cord_used', 'unit_cost', 'cost_in_piece', 'cost_cut_away', 'cost', 'offcut', 'lost']),
-    sheet('parts', ['unit_cost', 'cost', 'from_stock', 'batch_quantity']),
-    sheet('work'),
-    sheet('costs'),
-    sheet('fees'),
-    sheet('channels'),
-    sheet('prices'),
-    sheet('price_breaks'),
-    sheet('break_prices'),
-    sheet('price_list'),
+    sheet('cuts', 'costing', [
+      'cord_used',
+      'unit_cost',
+      'cost_in_piece',
+      'cost_cut_away',
+      'cost',
+      'offcut',
+      'lost',
+    ]),
+    sheet('parts', 'costing', ['unit_cost', 'cost', 'from_stock', 'batch_quantity']),
+    sheet('work', 'costing'),
+    sheet('costs', 'costing'),
+    sheet('fees', 'selling'),
+    sheet('channels', 'selling'),
+    sheet('prices', 'selling'),
+    sheet('price_breaks', 'selling'),
+    sheet('break_prices', 'selling'),
+    sheet('price_list', 'selling'),
   ],
 };
