@@ -32,6 +32,9 @@ card,piece,,100,,,,,,,
 strap,cut,12,5,0.5
 strap,pack,3,1.75,
 bar,set up,7,2,0.25
+bar,wind,0.5,0.3,0.05
+strap,brush,,,0.1
+bare,look,,,
 plait,all,,11,
 `,
       'channels.csv': 'channel\nshop\n',
@@ -73,6 +76,7 @@ const perFoot: Readonly<Record<string, number>> = { red: 32.34 / 98, blue: 0.142
 /** (12.00 + 0.31) x 1.03 = 12.6793, 12.68 in coins, for the 48 of 50 that are good. */
 const buckle = 12.68 / 48;
 const webbing = 9 / 20;
+const strapMinutes = 22.5 / 6 + 9.05 + 0.9 * 10 * 2;
 
 describe('what a material costs by the time it lies on the bench', () => {
   const { number } = figures();
@@ -180,11 +184,28 @@ describe('the cord of a piece', () => {
   });
 
   it('adds up the lengths of all its cords', () => {
-    const sum = (id: string): number =>
-      cuts('strap').reduce((so, cut) => so + cut.number('pieces') * cut.number(id), 0);
     expect(cuts('strap')).toHaveLength(3);
-    expect(number('costs', { product: 'strap' }, 'cord_in_piece')).toBeCloseTo(sum('in_piece'), 9);
-    expect(number('costs', { product: 'strap' }, 'cord_used')).toBeCloseTo(sum('cut_length') / 12, 9);
+    for (const product of ['strap', 'plait', 'bare']) {
+      const sum = (id: string): number =>
+        cuts(product).reduce((so, cut) => so + cut.number('pieces') * cut.number(id), 0);
+      expect(number('costs', { product }, 'cord_in_piece')).toBeCloseTo(sum('in_piece'), 9);
+      expect(number('costs', { product }, 'cord_used')).toBeCloseTo(sum('cut_length') / 12, 9);
+    }
+  });
+
+  it('of a layer that is not there costs nothing', () => {
+    const flat = figures({
+      'products.csv': `product,weave,layers,over_cord,upper_over_cord,woven_length_set
+strap,bar,1,red,blue,10
+plait,flat plait 3,1,blue,,7
+bare,bar,2,red,blue,5
+`,
+    });
+    const upper = (product: string) => flat.cuts(product).find(({ role }) => role === 'upper over');
+    expect(upper('strap')?.number('cut_length')).toBe(0);
+    expect(upper('strap')?.number('offcut')).toBe(0);
+    expect(upper('strap')?.number('unit_cost')).toBe(0);
+    expect(upper('bare')?.number('unit_cost')).toBeCloseTo(0.1422, 12);
   });
 });
 
@@ -212,23 +233,23 @@ describe('the bench time of a piece', () => {
   const cost = (product: string, id: string): number => number('costs', { product }, id);
 
   it('a sixth of the batch, the piece, and each inch of each layer; the product’s steps and its weave’s', () => {
-    // (12 + 3 + 7) / 6 + 5 + 1.75 + 2 + (0.5 + 0.25) x 10 in x 2 layers
-    expect(cost('strap', 'minutes')).toBeCloseTo(22 / 6 + 8.75 + 15, 12);
-    expect(cost('strap', 'batch_minutes')).toBeCloseTo(22 + 6 * 23.75, 12);
+    // (12 + 3 + 7 + 0.5) / 6 + 5 + 1.75 + 2 + 0.3 + (0.5 + 0.1 + 0.25 + 0.05) x 10 in x 2 layers
+    expect(cost('strap', 'minutes')).toBeCloseTo(strapMinutes, 12);
+    expect(cost('strap', 'batch_minutes')).toBeCloseTo(6 * strapMinutes, 12);
     expect(cost('plait', 'minutes')).toBeCloseTo(11, 12);
-    // The weave's alone: 7 / 1 + 2 + 0.25 x 5 in
-    expect(cost('bare', 'minutes')).toBeCloseTo(10.25, 12);
+    // The weave's alone: 7.5 / 1 + 2.3 + 0.3 x 5 in
+    expect(cost('bare', 'minutes')).toBeCloseTo(11.3, 12);
   });
 
   it('costs its hours at the wage and at the overhead', () => {
-    const hours = (22 / 6 + 8.75 + 15) / 60;
+    const hours = strapMinutes / 60;
     expect(cost('strap', 'bench_hours')).toBeCloseTo(hours, 12);
     expect(cost('strap', 'labour')).toBeCloseTo(hours * 20.25, 12);
     expect(cost('strap', 'overhead')).toBeCloseTo(hours * 4, 12);
   });
 
   it('is asked for where there is none', () => {
-    const idle = figures({ 'work.csv': 'for,step,minutes_per_piece\nplait,all,11\n' });
+    const idle = figures({ 'work.csv': 'for,step,minutes_per_piece\nplait,all,0.1\n' });
     expect(idle.get('costs', { product: 'strap' }, 'work_check')).toBe('look');
     expect(idle.get('costs', { product: 'plait' }, 'work_check')).toBe('well');
   });
@@ -240,7 +261,7 @@ describe('a unit cost', () => {
   it('is materials, labour and overhead; what one piece more costs is without the overhead', () => {
     const cost = (id: string): number => number('costs', { product: 'strap' }, id);
     const materials = cost('cords') + 3 * buckle + 2 * webbing;
-    const hours = (22 / 6 + 8.75 + 15) / 60;
+    const hours = strapMinutes / 60;
     expect(cost('materials')).toBeCloseTo(materials, 12);
     expect(cost('variable_cost')).toBeCloseTo(materials + hours * 20.25, 12);
     expect(cost('unit_cost')).toBeCloseTo(materials + hours * 24.25, 12);
@@ -248,6 +269,16 @@ describe('a unit cost', () => {
 });
 
 describe('what a piece weighs', () => {
+  it('says of what kind it is where the cord says it and the parts do not, and the other way round', () => {
+    const said = (cord: string, part: string): unknown => grams('strap', kinds(cord, cord, part)).from;
+    expect(said('heavy,', ',5 g')).toBe('at most, by specification');
+    expect(said('light,', ',5 g')).toBe('about, by its kind');
+    // A length of cord may be a part as well.
+    expect(said(',9 g/m', 'heavy,')).toBe('at most, by specification');
+    expect(said(',9 g/m', 'light,')).toBe('about, by its kind');
+    expect(said('light,', 'heavy,')).toBe('at most, by specification');
+  });
+
   const grams = (product: string, more?: Readonly<Record<string, string>>) => {
     const { number, get, cuts } = figures(more);
     const perMetre: Readonly<Record<string, number>> = { red: 9, blue: 7 };
@@ -284,7 +315,7 @@ describe('what a piece weighs', () => {
     'materials.csv': `material,sold_by,diameter,pack,pack_price,cord_kind,weight
 red,length,4,100 ft,20,${red}
 blue,length,3,50 ft,7.11,${blue}
-ring,piece,,1,1,${ring}
+ring,${ring.startsWith(',') ? 'piece,' : 'length,4'},1,1,${ring}
 `,
     'products.csv': 'product,weave,over_cord,under_cord,woven_length_set\nstrap,bar,red,blue,10\n',
     'parts.csv': 'product,material,quantity\nstrap,ring,1\n',
@@ -297,6 +328,7 @@ ring,piece,,1,1,${ring}
     ['heavy,', ',7 g/m', ',5 g', 'at most, by specification'],
     ['light,', ',7 g/m', ',5 g', 'about, by its kind'],
     ['light,', 'heavy,', ',5 g', 'at most, by specification'],
+    [',9 g/m', ',7 g/m', ',', 'incomplete'],
     [',', ',', ',', 'not known'],
     [',', ',7 g/m', ',', 'incomplete'],
   ])('red %s, blue %s, a ring %s: %s', (red, blue, ring, says) => {

@@ -42,7 +42,12 @@ const channels: Readonly<Record<string, Channel>> = {
     postageCharged: 0,
     step: 0.5,
     ending: 0,
-    fees: [fee(0.021, 'gross price', 0.08), fee(0.04, 'net price')],
+    fees: [
+      fee(0.021, 'gross price', 0.08),
+      fee(0.04, 'net price'),
+      fee(0.011, 'net price', 0.03),
+      fee(0.006, 'gross price', 0, 0.02),
+    ],
   },
   online: {
     pieces: 1.6,
@@ -56,7 +61,10 @@ const channels: Readonly<Record<string, Channel>> = {
     fees: [
       fee(0.055, 'gross price and postage'),
       fee(0.029, 'net price and postage', 0.3),
+      fee(0.012, 'net price and postage'),
+      fee(0.008, 'gross price and postage', 0.11),
       fee(0, '', 0, 0.15),
+      fee(0, '', 0, 0.04),
     ],
   },
   shops: {
@@ -145,7 +153,7 @@ function book(more: Readonly<Record<string, string>> = {}): ReadonlyMap<string, 
         Object.entries(channels).flatMap(([channel, { fees }]) =>
           fees.map(
             (each, at) =>
-              `${channel},fee ${at},${each.share * 100},${each.of},${each.perOrder || ''},${each.perPiece || ''}`,
+              `${channel},fee ${at},${each.share === 0 ? '' : each.share * 100},${each.of},${each.perOrder || ''},${each.perPiece || ''}`,
           ),
         ),
       ),
@@ -442,10 +450,12 @@ describe('where a price cannot do what is wanted', () => {
       'fees.csv': 'channel,fee,percent\nstall,card,5\n',
       'set_prices.csv': 'product,channel,asking\n',
     });
+    expect(bare.problems.filter(({ severity }) => severity === 'error')).toEqual([]);
     // 5 % is of the gross price where nothing else is said: 20 % tax on top make it 6 % of the net.
     const target = unitCost('fob') / (1 - 0.06 - 0.31);
     near(bare.price('fob', 'stall', 'target'), target);
     near(bare.price('fob', 'stall', 'asking'), Math.ceil(target * 100 - 1e-7) / 100);
+    near(Number(bare.price('lead', 'shops', 'asking')), 6.13);
     near(bare.price('fob', 'stall', 'postage'), 0);
     near(bare.price('fob', 'stall', 'tax_inside'), 0);
   });

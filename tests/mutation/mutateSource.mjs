@@ -150,6 +150,7 @@ export function mutateSource(name, text) {
     .sort((one, other) => one.at - other.at)
     .map(({ at, end, text: by, says }) => ({
       where: `${name}:${line(at)}`,
+      line: text.split('\n')[line(at) - 1].trim(),
       says: says.replace(/\s+/g, ' '),
       text: text.slice(0, at) + by + text.slice(end),
     }));

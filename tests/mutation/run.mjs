@@ -108,12 +108,17 @@ function mutantsOf({ file, only }) {
   return mutateSheet(file, read(file), columnsBySheet(files), only);
 }
 
-const isEquivalent = (() => {
-  const known = parse(readFileSync(join(here, 'equivalent.yaml'), 'utf8')) ?? [];
-  return ({ where, says }) =>
-    known.some((each) => where.includes(each.in) && [each.fault].flat().includes(says));
-})();
+const equivalent = parse(readFileSync(join(here, 'equivalent.yaml'), 'utf8'));
 
+/** Whether somebody looked at this fault and found that nothing comes of it: by file or column, line, and the fault if not all. */
+function isEquivalent({ where, line = '', says }) {
+  return equivalent.some(
+    (each) =>
+      where.includes(each.in) &&
+      line.includes(each.line ?? '') &&
+      (each.fault === undefined || [each.fault].flat().includes(says)),
+  );
+}
 const isFresh = process.argv.includes('--fresh');
 const recalled = (file) =>
   existsSync(memoryOf(file)) && !isFresh ? JSON.parse(readFileSync(memoryOf(file), 'utf8')) : {};
@@ -199,8 +204,8 @@ console.log(
 );
 for (const { group, all } of rows) {
   const count = (verdict) => all.filter((each) => each.verdict === verdict).length;
-  const score = ((100 * count('seen')) / all.length).toFixed(1);
+  const score = (of) => `${((100 * count('seen')) / of).toFixed(1)} %`;
   console.log(
-    `| ${group} | ${all.length} | ${count('seen')} | ${count('alike')} | ${count('unseen')} | ${score} % |`,
+    `| ${group} | ${all.length} | ${count('seen')} | ${count('alike')} | ${count('unseen')} | ${score(all.length)} | ${score(all.length - count('alike'))} |`,
   );
 }
