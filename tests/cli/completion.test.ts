@@ -30,13 +30,15 @@ describe.each(shells)('completion for %s', (shell) => {
   );
 });
 
-describe.skipIf(findProgram('fish') === undefined)('fish, asked for real', () => {
+const fish = findProgram('fish') ?? '';
+
+describe.skipIf(fish === '')('fish, asked for real', () => {
   it('offers commands, options and words', () =>
     inFreshFolder(async (folder) => {
       const file = join(folder, 'script.fish');
       writeFileSync(file, await script('fish'));
       const offered = (line: string): string[] =>
-        execFileSync('fish', ['--no-config', '-c', `source ${file}; complete -C '${line}'`], {
+        execFileSync(fish, ['--no-config', '-c', `source ${file}; complete -C '${line}'`], {
           encoding: 'utf8',
           env: { ...process.env, HOME: folder },
         })
