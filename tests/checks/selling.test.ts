@@ -433,6 +433,15 @@ describe('where a price cannot do what is wanted', () => {
     expect(check(least - 0.01)).toBe('look');
   });
 
+  it.each([
+    ['17.954', 17.95],
+    ['17.955', 17.96],
+    ['17.956', 17.96],
+  ])('a price set by hand to %s asks %d, in whole coins', (set, asks) => {
+    const found = figures({ 'set_prices.csv': `product,channel,asking\nfob,online,${set}\n` });
+    expect(found.price('fob', 'online', 'asking')).toBe(asks);
+  });
+
   it('an ending is below its step', () => {
     const told = (ending: string): boolean =>
       priceFiles(
