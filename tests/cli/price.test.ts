@@ -95,6 +95,9 @@ describe('sennit price', () => {
 
   it('calls itself as it was called', async () => {
     expect((await runCli(['price', starter])).out).toContain('Next: sennit price');
+    expect((await runCli(['price', starter], { env: { npm_lifecycle_event: 'npx' } })).out).not.toContain(
+      'npm run',
+    );
     expect((await runCli(['price', starter], { env: { npm_lifecycle_event: 'sennit' } })).out).toContain(
       'Next: npm run -s sennit -- price',
     );
