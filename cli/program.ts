@@ -20,6 +20,7 @@ import { addVariance } from './commands/variance.ts';
 import { addWhatIf } from './commands/whatif.ts';
 import { addWorkbook } from './commands/workbook.ts';
 import { type ExitCode, Hindrance, type Io, type Outcome } from './io.ts';
+import { wiping } from './steps.ts';
 import { version } from './version.ts';
 
 /** As a maker comes to them: the same groups and order as in the README. */
@@ -72,7 +73,8 @@ Exit codes: 0 done; 1 the book has errors, or a file is in the way; 2 wrong comm
  * @param args the command line after the program's name
  * @returns the exit code: 0 done, 1 the book has errors (or a file is in the way), 2 wrong command line
  */
-export async function run(args: readonly string[], io: Io): Promise<ExitCode> {
+export async function run(args: readonly string[], given: Io): Promise<ExitCode> {
+  const { io, wipe } = wiping(given);
   const outcome: Outcome = { exitCode: 0 };
   try {
     await programOf(io, outcome).parseAsync([...args], { from: 'user' });
@@ -84,5 +86,7 @@ export async function run(args: readonly string[], io: Io): Promise<ExitCode> {
       return error.exitCode;
     }
     throw error;
+  } finally {
+    wipe();
   }
 }
