@@ -22,13 +22,19 @@ async function ask(question: string): Promise<string> {
   }
 }
 
+/** Where the command was given. `npm run` goes to the top of the clone first, and says where it was called. */
+function startedIn(): string {
+  const { npm_lifecycle_event: script, INIT_CWD: called } = process.env;
+  return script === 'sennit' && called !== undefined && called !== '' ? called : process.cwd();
+}
+
 const io: Io = {
   out: (text) => process.stdout.write(text),
   err: (text) => process.stderr.write(text),
   ...(process.stdout.isTTY ? { columns: process.stdout.columns } : {}),
   env: process.env,
   now: () => new Date(),
-  folder: process.cwd(),
+  folder: startedIn(),
   ...(process.stderr.isTTY
     ? {
         progress: (text: string) =>

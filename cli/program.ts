@@ -1,7 +1,8 @@
-import { Command, CommanderError } from 'commander';
+import { Command, CommanderError, Help } from 'commander';
 import { addBreakEven } from './commands/breakeven.ts';
 import { addCards } from './commands/cards.ts';
 import { addCheck } from './commands/check.ts';
+import { addCompletion } from './commands/completion.ts';
 import { addCord } from './commands/cord.ts';
 import { addCut } from './commands/cut.ts';
 import { addFit } from './commands/fit.ts';
@@ -20,6 +21,7 @@ import { addVariance } from './commands/variance.ts';
 import { addWhatIf } from './commands/whatif.ts';
 import { addWorkbook } from './commands/workbook.ts';
 import { type ExitCode, Hindrance, type Io, type Outcome } from './io.ts';
+import { exitCodesText, manualEnd } from './manual.ts';
 import { wiping } from './steps.ts';
 import { version } from './version.ts';
 
@@ -29,9 +31,10 @@ const groups = [
   ['Cord and the bench', [addCord, addFit, addCut, addCards]],
   ['What if', [addWhatIf, addSensitivity, addSolve, addRisk, addReport]],
   ['Workbooks, stock and the month', [addWorkbook, addTakein, addStock, addVariance, addMonth]],
+  ['The terminal', [addCompletion]],
 ] as const;
 
-/** The program with all its commands; what they print goes to `io`, how they end to `outcome`. */
+/** The program with all its commands, for running it and for what is made from it; what they print goes to `io`, how they end to `outcome`. */
 export function programOf(io: Io, outcome: Outcome): Command {
   const program = new Command('sennit')
     .description(
@@ -49,6 +52,10 @@ export function programOf(io: Io, outcome: Outcome): Command {
       getOutHelpWidth: () => io.columns ?? 80,
       getErrHelpWidth: () => io.columns ?? 80,
     })
+    .configureHelp({
+      // That an option may be given several times and stands nowhere yet is no default to tell.
+      optionDescription: (option) => new Help().optionDescription(option).replace(' (default: [])', ''),
+    })
     .addHelpText(
       'after',
       `
@@ -57,13 +64,13 @@ Start here:
   $ sennit price my-book          what to ask for every piece in every channel
   $ sennit workbook my-book       the same as a workbook with live formulas
 
-Exit codes: 0 done; 1 the book has errors, or a file is in the way; 2 wrong command line;
-3 a fault of Sennit's own.`,
+Exit codes: ${exitCodesText}.`,
     );
   for (const [heading, commands] of groups) {
     program.commandsGroup(`${heading}:`);
     for (const add of commands) add(program, io, outcome);
   }
+  for (const command of program.commands) command.addHelpText('after', manualEnd(command.name()));
   return program;
 }
 

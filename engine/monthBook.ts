@@ -10,7 +10,7 @@ import {
   monthOfClosedFile,
 } from './month/closedMonth.ts';
 import type { PostedLine } from './month/monthFigures.ts';
-import { type MonthPeriod, monthAfter, monthPeriod } from './month/monthPeriod.ts';
+import { type MonthPeriod, monthAfter, monthBefore, monthPeriod } from './month/monthPeriod.ts';
 import {
   type History,
   type MonthOfHistory,
@@ -56,6 +56,7 @@ export function monthBook(
     ...unmapped(own.plan, own.values),
     ...own.problems,
     ...shortages(history.ledger, month),
+    ...notClosed(history, month),
     ...unposted(history, month.id),
   ];
   const { closed, changes, problems: changed } = changesOf(history, month.id, own);
@@ -81,6 +82,26 @@ export function closedMonthProblems(given: MonthSource): readonly Problem[] {
     ...(history === undefined ? [] : unposted(history)),
   ];
   return found.map((each) => ({ ...each, severity: 'watch' }));
+}
+
+/** The month before had something in it and is not closed, so that what it ended with can still become another sum. */
+function notClosed({ closed, ledger }: History, month: MonthPeriod): Problem[] {
+  const before = monthBefore(month);
+  const moved = ledger.moves.some(
+    ({ day, what }) => day >= before.first && day <= before.last && what !== 'opening',
+  );
+  if (!moved || closed.has(before.id)) return [];
+  return [
+    problem(
+      'month-closed',
+      { file: 'closed/' },
+      `${before.name} is not closed: what it ended with, and this month begins with, is reckoned by the wage, costs and recipes of today.`,
+      {
+        severity: 'watch',
+        mend: `When ${before.name} is handed over, close it: sennit month <book> ${before.id} --close.`,
+      },
+    ),
+  ];
 }
 
 /**

@@ -2,6 +2,7 @@ import { existsSync, mkdirSync, renameSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import type { Command } from 'commander';
 import {
+  type BookFiles,
   closedFile,
   closedText,
   hasErrors,
@@ -138,7 +139,7 @@ journal has entry, date, account, name, posting, text, debit and credit.`,
       const outputs: { shown: string; path: string; bytes: Uint8Array }[] = [];
       if (shown !== undefined && file !== undefined) {
         step(`Writing the workbook of ${month.name}`);
-        const workbook = await monthWorkbook(made, date, format);
+        const workbook = await monthWorkbook(made, date, format, source.source.book);
         if (!Buffer.isBuffer(workbook)) {
           refuse(workbook.problems);
           return;
@@ -184,6 +185,7 @@ async function monthWorkbook(
   { plan, values, month, stockRule }: MonthBook,
   date: string,
   format: ReturnType<typeof workbookFormat>,
+  files: BookFiles,
 ): Promise<Buffer | { readonly problems: MonthBook['problems'] }> {
   // Loaded here and not at the start: no other command needs them.
   const { checkedByReference } = await import('../../engine/reference.ts');
@@ -192,7 +194,7 @@ async function monthWorkbook(
   // What is handed over comes from the reference engine, and only where the quick path says the same.
   if (reference.problems.length > 0) return reference;
   const front = monthFront(month.name, stockRule);
-  return Buffer.from(await workbook(plan, reference.values, { date, version, front }, format));
+  return Buffer.from(await workbook(plan, reference.values, { date, version, front, files }, format));
 }
 
 /** The file of the month that is opened again. Consent is its name, said once more; later months stay closed by it. */

@@ -132,7 +132,9 @@ function stockTable(report: MonthReport, how: MonthHow): string {
 
 function taxLine(report: MonthReport, how: MonthHow): string {
   const money = moneyBy(how);
-  return `Tax: ${money(report.taxCollected)} collected, ${money(report.taxReclaimed)} paid and reclaimed, balance ${money(report.taxBalance)} ${report.currency}.`;
+  const late = (amount: number): string =>
+    amount === 0 ? '' : ` (${money(amount)} of it for closed months)`;
+  return `Tax: ${money(report.taxCollected)} collected${late(report.taxCollectedLate)}, ${money(report.taxReclaimed)} paid and reclaimed${late(report.taxReclaimedLate)}, balance ${money(report.taxBalance)} ${report.currency}.`;
 }
 
 function journalLine(report: MonthReport, how: MonthHow): string {

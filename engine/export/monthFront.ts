@@ -60,6 +60,14 @@ export function monthFront(month: string, rule: string): FrontPage {
         'Stock stands at cost. Where it would bring less than it cost, it has to be written down by your rules (IAS 2, paragraph 9).',
       ],
       [
+        'Postage charged',
+        'What buyers paid for postage, and its tax, is in here only where the book’s takings hold it. Estimated fees count the fee on it.',
+      ],
+      [
+        'Fees',
+        'Where the book does not say what a channel kept, fees are estimated by fees.csv. Compare them with the channel’s own statement.',
+      ],
+      [
         'Not in here',
         'Payments, wages and overhead paid, the carrier’s postage and depreciation are not posted: they come from your bank and other papers.',
       ],

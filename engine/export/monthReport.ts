@@ -64,6 +64,9 @@ export interface MonthReport {
   /** Of the net sales; null where there are none. */
   readonly grossMarginRatio: number | null;
   readonly taxCollected: number;
+  /** Of the tax collected and reclaimed, what is posted for closed months. */
+  readonly taxCollectedLate: number;
+  readonly taxReclaimedLate: number;
   readonly taxReclaimed: number;
   readonly taxBalance: number;
   readonly channels: readonly ChannelMonth[];
@@ -125,6 +128,12 @@ export function monthReport(month: {
     corrected: total(sheet, 'corrected_value'),
     closing: total(sheet, 'closing_value'),
   });
+  const lateTax = (side: string, column: string): number => {
+    const row = Array.from({ length: rows('tax') }, (_, at) => at).find(
+      (at) => values.get('tax', 'side', at) === side,
+    );
+    return row === undefined ? 0 : values.number('tax', column, row);
+  };
   const net = total('channels', 'net');
   const margin = total('channels', 'margin');
   return {
@@ -144,6 +153,8 @@ export function monthReport(month: {
     grossMargin: margin,
     grossMarginRatio: net > 0 ? margin / net : null,
     taxCollected: total('tax', 'collected'),
+    taxCollectedLate: lateTax('collected late', 'collected'),
+    taxReclaimedLate: lateTax('reclaimed late', 'paid'),
     taxReclaimed: total('tax', 'paid'),
     taxBalance: total('tax', 'balance'),
     channels: Array.from({ length: rows('channels') }, (_, row) =>

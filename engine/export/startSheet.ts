@@ -1,5 +1,6 @@
 import type { Style, Worksheet } from 'exceljs';
 import type { Values } from '../calc/values.ts';
+import type { Provenance } from '../origin/provenance.ts';
 import { cellAddress, columnLetters } from '../sheets/address.ts';
 import type { PlanSheet } from '../sheets/plan.ts';
 import { headingRow, type PlanIndex } from '../sheets/planIndex.ts';
@@ -34,7 +35,7 @@ export function writeStart(
   index: PlanIndex,
   speller: Speller,
   values: Values,
-  about: About,
+  about: About & { readonly provenance: Provenance },
 ): void {
   const { purpose, placesTitle, places, sources, cautions } = about.front ?? pricesFront;
   page.getColumn(1).width = labelWidth;
@@ -106,6 +107,12 @@ export function writeStart(
   for (const [label, text] of cautions) add(label, text);
   section('About');
   add('Written on', `${about.date}, by Sennit ${about.version}`);
+  const { book, bookFiles, formulas } = about.provenance;
+  if (book !== undefined) add('From the book', `fingerprint ${book} of its ${bookFiles} files`);
+  add(
+    'By the formulas',
+    `fingerprint ${formulas}. Workbooks that agree in fingerprints and version were made of the same.`,
+  );
   add('Licence', licence);
   page.views = [{ state: 'normal', showGridLines: false }];
 }

@@ -1,6 +1,7 @@
 import ExcelJS from 'exceljs';
 import type { Values } from '../calc/values.ts';
 import { originOf, type WrittenFrom } from '../origin/originOf.ts';
+import { provenanceOf } from '../origin/provenance.ts';
 import { totalRow } from '../sheets/address.ts';
 import type { Plan, PlanSheet } from '../sheets/plan.ts';
 import { headingRow, PlanIndex } from '../sheets/planIndex.ts';
@@ -65,11 +66,13 @@ async function pages(plan: Plan, values: Values, about: About & WrittenFrom): Pr
   book.modified = day;
   book.title = titleOf(plan.settings, about);
   book.calcProperties.fullCalcOnLoad = true;
+  const from = originOf(plan, about);
+  const provenance = provenanceOf(from, about.files);
   // A workbook of another kind, such as a month's, is handed over and does not come home.
-  const origin = about.front === undefined ? originOf(plan, about) : undefined;
+  const origin = about.front === undefined ? from : undefined;
   for (const [at, sheet] of plan.sheets.entries()) {
     const page = book.addWorksheet(sheet.title, { properties: { tabColor: { argb: tabColour(sheet) } } });
-    if (sheet.id === startSheet) writeStart(page, sheet, index, speller, values, about);
+    if (sheet.id === startSheet) writeStart(page, sheet, index, speller, values, { ...about, provenance });
     else if (sheet.layout === 'form') writeForm(page, sheet, index, speller, values);
     else writeTable(page, sheet, index, speller, values);
     setUpPage(page, plan.settings, about, {

@@ -29,7 +29,7 @@ export function exactOf(value: number): Exact {
  */
 export function wholeCoins(value: Exact): number {
   // Digits that a quotient did not keep must not decide a tie.
-  return value.toDecimalPlaces(24).plus(0.5).floor().toNumber() + 0;
+  return value.toDecimalPlaces(24).plus(0.5).floor().toNumber();
 }
 
 /** An amount of money in smallest coins, fixed to whole ones half away from zero, as the sheets round. */

@@ -81,8 +81,6 @@ function scaledBy(x: number, digits: number, toWhole: (size: number) => number):
   const size = Math.abs(x);
   if (digits >= 0 && Number.isInteger(x)) return x + 0;
   const factor = power(Math.abs(digits));
-  // Beyond the range of doubles: the place asked for lies above any number, or below every digit of it.
-  if (!Number.isFinite(factor)) return digits < 0 ? 0 : x;
   const units = digits < 0 ? size / factor : size * factor;
   if (units >= ALL_WHOLE) return x;
   const whole = toWhole(units);
@@ -92,7 +90,7 @@ function scaledBy(x: number, digits: number, toWhole: (size: number) => number):
 }
 
 /** Spreadsheet digit counts truncate: 2.9 means 2 (OpenFormula test cases for ROUND, 2.9 -> 2 places). */
-const wholeDigits = (digits: number): number => Math.trunc(digits) + 0;
+const wholeDigits = (digits: number): number => Math.trunc(digits);
 
 /**
  * ROUND: `x` to `digits` decimal places (negative: tens, hundreds), ties by `mode`.
@@ -100,7 +98,7 @@ const wholeDigits = (digits: number): number => Math.trunc(digits) + 0;
  */
 export function roundTo(x: number, digits = 0, mode: RoundingMode = 'half-away'): number {
   const places = wholeDigits(digits);
-  if (places === 0 && mode === 'half-away') return Math.abs(x) >= ALL_WHOLE ? x : nearestWhole(x) + 0;
+  if (places === 0 && mode === 'half-away') return nearestWhole(x) + 0;
   return scaledBy(x, places, (units) => nearestFaithful(units, mode));
 }
 
@@ -167,10 +165,8 @@ export function roundToMultiple(x: number, step: number): number {
 
 function toStep(x: number, step: number, toWhole: (quotient: number) => number): number {
   const quotient = step === 0 ? 0 : x / step;
-  // A step too small for the quotient to be a number: x is as near as a double can be.
-  if (!Number.isFinite(quotient)) return x;
-  if (quotient === 0) return 0;
-  const result = steps(Math.abs(quotient) >= ALL_WHOLE ? quotient : toWhole(quotient), step);
+  const result = steps(toWhole(quotient), step);
+  // A step too small for the quotient to be a number, or too large for a further one: x is as near as can be.
   return Number.isFinite(result) ? result : x;
 }
 

@@ -19,9 +19,10 @@ export function splitCoins(total: number, weights: readonly (number | Exact)[]):
   const floors = products.map((product) => product.divToInt(sum));
   const remainders = products.map((product, at) => product.minus((floors[at] ?? exact(0)).times(sum)));
   let left = size - floors.reduce((so, each) => so + each.toNumber(), 0);
+  // Sorting keeps the order of equals.
   const order = remainders
     .map((remainder, at) => ({ remainder, at }))
-    .sort((one, other) => other.remainder.cmp(one.remainder) || one.at - other.at);
+    .sort((one, other) => other.remainder.cmp(one.remainder));
   const more = new Set<number>();
   for (const { at } of order) {
     if (left === 0) break;

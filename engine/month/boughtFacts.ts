@@ -62,6 +62,7 @@ export function chargeFacts(month: MonthPeriod, ledger: StockLedger, book: Book)
         const { rate, from } = rateOf(row.text('currency'), day, row.place);
         facts.push({
           day: Math.min(Math.max(day, month.first), month.last),
+          billDay: day,
           invoice,
           what: row.text('what'),
           splitBy: row.text('split_by'),
@@ -78,6 +79,7 @@ export function chargeFacts(month: MonthPeriod, ledger: StockLedger, book: Book)
       if (coins === 0) continue;
       facts.push({
         day: lines[0]?.day ?? month.last,
+        billDay: lines[0]?.day ?? month.last,
         invoice,
         what,
         splitBy: 'shares of this month',

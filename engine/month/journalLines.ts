@@ -1,3 +1,4 @@
+import { dayText } from '../book/day.ts';
 import type { MonthPeriod } from './monthPeriod.ts';
 import type { Posting } from './postings.ts';
 
@@ -29,6 +30,7 @@ export interface PostedThings {
   readonly charges: readonly {
     readonly line: string;
     readonly day: number;
+    readonly billDay: number;
     readonly invoice: string;
     readonly what: string;
   }[];
@@ -69,8 +71,9 @@ export function journalLines(month: MonthPeriod, things: PostedThings): JournalL
       ['credit', 'suppliers', 'invoice', line],
     ]);
   }
-  for (const { line, day, invoice, what } of things.charges) {
-    post(day, `${sentence(what)} for invoice ${invoice}`, [
+  for (const { line, day, billDay, invoice, what } of things.charges) {
+    const bill = billDay === day ? '' : `, bill of ${dayText(billDay)}`;
+    post(day, `${sentence(what)} for invoice ${invoice}${bill}`, [
       ['debit', 'materials', 'freight and duty', line],
       ['credit', 'suppliers', 'freight and duty', line],
     ]);

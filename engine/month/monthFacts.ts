@@ -81,7 +81,10 @@ export interface PurchaseFact {
 
 /** Freight, duty and the like, which were shared out over purchases. */
 export interface ChargeFact {
+  /** In the month of the goods; where the bill is of another one, the day of it nearest by. */
   readonly day: number;
+  /** Of the bill itself. */
+  readonly billDay: number;
   readonly invoice: string;
   readonly what: string;
   readonly splitBy: string;

@@ -169,7 +169,7 @@ export function monthTables(
       'charges',
       charges.map((each) => ({
         line: each.line,
-        date: each.day,
+        date: each.billDay,
         number: each.invoice,
         what: each.what,
         split_by: each.splitBy,
@@ -281,7 +281,12 @@ function lateLines({ late, materials, products }: MonthFacts): readonly LateFact
   const onSheets = ['materials', 'finished_goods', 'stock_difference'] as const;
   return [
     ...late.filter(({ posting }) => !onSheets.some((each) => each === posting)),
-    ...onSheets.map((posting) => ({ posting, channel: '', closedCoins: 0, nowCoins: 0 })),
+    ...onSheets.map((posting) => {
+      const items = posting === 'materials' ? materials : posting === 'finished_goods' ? products : [];
+      const closedCoins = items.reduce((sum, { openingCoins }) => sum + openingCoins, 0);
+      const lateCoins = items.reduce((sum, each) => sum + each.lateCoins, 0);
+      return { posting, channel: '', closedCoins, nowCoins: closedCoins + lateCoins };
+    }),
   ];
 }
 

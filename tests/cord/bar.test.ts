@@ -35,6 +35,24 @@ describe('BAR_CORD', () => {
     expectAgreement(bar, native, [2, 1, 3, 1.25]);
   });
 
+  it('says the same, and asks nothing that is known, where layers are written as numbers', () => {
+    for (const first of [0, 1, 2, 3, 6, 7]) {
+      for (const last of [1, 2, 5, 6, 7]) {
+        const written: Readonly<Record<string, string>> = { B1: `${first}`, C1: `${last}` };
+        for (const spelled of [written, { B1: `${first}` }, { C1: `${last}` }]) {
+          const native = nativeOf(bar, (cell) => ({ ...spelled })[cell] ?? cell);
+          expectAgreement(bar, native, [3, first, last, 1.4]);
+        }
+        if (first >= 1 && first <= 6 && last <= 6) {
+          const text = bar.native(['A1', `${first}`, `${last}`, 'D1']);
+          expect(text).not.toMatch(/(?<![A-Z])\d[<>]=\d|INT|\+IF|\(IF/);
+          expect(text.match(/SQRT\(\(MAX/g)?.length ?? 0).toBe(Math.max(0, last - first + 1));
+        }
+      }
+    }
+    expect(bar.native(['A1', '2', 'C1', 'D1'])).not.toMatch(/AND\([^,()]*\)/);
+  });
+
   it('takes nothing when the last layer comes before the first', () => {
     expect(bar.compute(2, 2, 1, 1.2)).toBe(0);
   });

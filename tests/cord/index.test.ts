@@ -4,6 +4,7 @@ import { cordFunctions } from '../../engine/cord/index.ts';
 describe('the list of cord functions', () => {
   it('names each function once, in capitals', () => {
     const names = cordFunctions.map((rule) => rule.name);
+    expect(names).toContain('BAR_CORD');
     expect(new Set(names).size).toBe(names.length);
     for (const name of names) expect(name).toMatch(/^[A-Z]+(_[A-Z]+)*$/);
   });

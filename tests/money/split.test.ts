@@ -19,12 +19,15 @@ describe('shares by largest remainder', () => {
     [-5, [3, 7], [-2, -3]],
     [0, [3, 7], [0, 0]],
     [1, [0, 1], [0, 1]],
+    [-1, [0, 1], [0, -1]],
+    [4, Array(12).fill(1), [...Array(4).fill(1), ...Array(8).fill(0)]],
   ])('%i by %j is %j', (total, weights, shares) => {
     expect(splitCoins(total, weights)).toEqual(shares);
   });
 
   it('adds up exactly, each share the whole coins below or above its quota, and more weight never gets less', () => {
-    const weight = fc.double({ min: 0, max: 1e6, noNaN: true });
+    // The quotas below are reckoned in doubles, whose smallest numbers have few digits.
+    const weight = fc.double({ min: 0, max: 1e6, noNaN: true }).map((each) => (each < 1e-9 ? 0 : each));
     fc.assert(
       fc.property(
         fc.integer({ min: -1e9, max: 1e9 }),
