@@ -22,6 +22,7 @@ import { addWhatIf } from './commands/whatif.ts';
 import { addWorkbook } from './commands/workbook.ts';
 import { type ExitCode, Hindrance, type Io, type Outcome } from './io.ts';
 import { exitCodesText, manualEnd } from './manual.ts';
+import { wiping } from './steps.ts';
 import { version } from './version.ts';
 
 /** As a maker comes to them: the same groups and order as in the README. */
@@ -79,7 +80,8 @@ Exit codes: ${exitCodesText}.`,
  * @param args the command line after the program's name
  * @returns the exit code: 0 done, 1 the book has errors (or a file is in the way), 2 wrong command line
  */
-export async function run(args: readonly string[], io: Io): Promise<ExitCode> {
+export async function run(args: readonly string[], given: Io): Promise<ExitCode> {
+  const { io, wipe } = wiping(given);
   const outcome: Outcome = { exitCode: 0 };
   try {
     await programOf(io, outcome).parseAsync([...args], { from: 'user' });
@@ -91,5 +93,7 @@ export async function run(args: readonly string[], io: Io): Promise<ExitCode> {
       return error.exitCode;
     }
     throw error;
+  } finally {
+    wipe();
   }
 }

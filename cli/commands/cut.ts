@@ -16,6 +16,7 @@ import { readSource } from '../bookFolder.ts';
 import { editTextFile } from '../editTextFile.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { solverFromFile } from '../solverFile.ts';
+import { stepsOf } from '../steps.ts';
 import { json } from '../terminal/json.ts';
 import { showCut } from '../terminal/showCut.ts';
 import { showProblems } from '../terminal/showProblems.ts';
@@ -74,7 +75,9 @@ and gapRatio. stockChanges are rows of stock.csv before and after; written says 
     )
     .action(async (folder: string, make: readonly string[], options: Options) => {
       const seconds = secondsOf(options.time);
-      const { priced, source, order } = readBatch(io, readSource(io, folder), make, options.make);
+      const read = readSource(io, folder);
+      stepsOf(io, read, options)('Pricing the book');
+      const { priced, source, order } = readBatch(io, read, make, options.make);
       const { problems, plan, values } = priced;
       const style = styleFor(io, options.plain);
       if (plan === undefined || values === undefined || hasErrors(problems)) {

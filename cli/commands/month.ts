@@ -22,6 +22,7 @@ import { writing } from '../hindered.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { outputFile } from '../outputFile.ts';
 import { sha256 } from '../sha256.ts';
+import { stepsOf } from '../steps.ts';
 import { json } from '../terminal/json.ts';
 import { showHow } from '../terminal/showHow.ts';
 import { showMonth, tellMonth } from '../terminal/showMonth.ts';
@@ -102,6 +103,8 @@ journal has entry, date, account, name, posting, text, debit and credit.`,
           `${month.name} is not over; nothing was written.\n  Close it when its last day has passed.`,
         );
       const files = new Map([...source.closed.files].filter(([name]) => name !== reopened));
+      const step = stepsOf(io, source.source, options);
+      step(`Pricing the book and adding up ${month.name}`);
       const made = monthBook({ ...source, closed: { ...source.closed, files } }, month);
       const refuse = (problems: MonthBook['problems']): void => {
         outcome.exitCode = 1;
@@ -135,6 +138,7 @@ journal has entry, date, account, name, posting, text, debit and credit.`,
             });
       const outputs: { shown: string; path: string; bytes: Uint8Array }[] = [];
       if (shown !== undefined && file !== undefined) {
+        step(`Writing the workbook of ${month.name}`);
         const workbook = await monthWorkbook(made, date, format, source.source.book);
         if (!Buffer.isBuffer(workbook)) {
           refuse(workbook.problems);

@@ -2,8 +2,12 @@ import type { Command } from 'commander';
 import { riskBook } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
+import { stepsOf } from '../steps.ts';
 import { showRisk, tellRisk } from '../terminal/showRisk.ts';
 import { addSweptOptions, priceRule, type SweptOptions, several, tellSwept } from './swept.ts';
+
+/** From here on the draws of the demo book take longer than a second. */
+const manyDraws = 5000;
 
 interface Options extends SweptOptions {
   readonly of: readonly string[];
@@ -54,9 +58,12 @@ In JSON, each of lines has result, wanted, today, missed, missedError, failed, m
 and drivers (input, correlation, share).`,
     )
     .action((folder: string, options: Options) => {
-      const swept = riskBook(readSource(io, folder), {
+      const source = readSource(io, folder);
+      const draws = wholeNumber(options.draws, '--draws', fewest, most);
+      stepsOf(io, source, options, draws >= manyDraws)(`Drawing ${draws} times`);
+      const swept = riskBook(source, {
         of: options.of,
-        draws: wholeNumber(options.draws, '--draws', fewest, most),
+        draws,
         seed: wholeNumber(options.seed, '--seed', 0, 2 ** 31 - 1),
         ...(options.miss === undefined ? {} : { miss: options.miss }),
         prices: priceRule(options.prices),

@@ -6,6 +6,7 @@ import { closedMonths, readSource } from '../bookFolder.ts';
 import { commandName } from '../commandName.ts';
 import { readRegularFile } from '../files/regularFile.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
+import { stepsOf } from '../steps.ts';
 import { json } from '../terminal/json.ts';
 import { showProblems } from '../terminal/showProblems.ts';
 import { showTakein } from '../terminal/showTakein.ts';
@@ -82,6 +83,7 @@ written; what both changed differently is named, and nothing is written unless -
       const source = readSource(io, folder);
       // Loaded here and not at the start: no other command reads workbooks.
       const { takeinBook } = await import('../../engine/takeinBook.ts');
+      stepsOf(io, source, options)(`Reading ${file} and comparing it with the book`);
       const report = takeinBook(source, {
         file,
         bytes,

@@ -17,6 +17,7 @@ import { writeWhole } from '../files/wholeFile.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { outputFile } from '../outputFile.ts';
 import { solverFromFile } from '../solverFile.ts';
+import { stepsOf } from '../steps.ts';
 import { json } from '../terminal/json.ts';
 import { count, showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
@@ -83,6 +84,8 @@ also says that no stock or pack is long enough for a piece; the workbook is writ
         example: options.as === undefined ? 'prices.xlsx or prices.ods' : `prices.${format}`,
         lost: 'Figures changed in it would be lost.',
       });
+      const step = stepsOf(io, source, options);
+      step('Pricing the book');
       const batch = readBatch(io, source, [], options.make);
       const refuse = (found: readonly Problem[]): void => {
         outcome.exitCode = 1;
@@ -103,11 +106,13 @@ also says that no stock or pack is long enough for a piece; the workbook is writ
       const { checkedByReference } = await import('../../engine/reference.ts');
       const { workbook } = await import('../../engine/export/workbook.ts');
       // What is handed over comes from the reference engine, and only where the quick path says the same.
+      step('Calculating the book once more with the reference engine');
       const reference = checkedByReference(plan, values);
       if (reference.problems.length > 0) {
         refuse([...reference.problems, ...problems]);
         return;
       }
+      step(`Writing ${plan.sheets.length} sheets`);
       const bytes = await workbook(
         plan,
         reference.values,

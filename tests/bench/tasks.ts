@@ -18,6 +18,7 @@ import { readCells, writeCells } from './cellFile.ts';
 import { timeDraws } from './drawTask.ts';
 import { engineOptions } from './engineOptions.ts';
 import { modelColumns, modelPlan } from './modelPlan.ts';
+import { plainWorkbook } from './plainWorkbook.ts';
 
 const [task = '', products = '100', starter = '', templates = '', scratch = ''] = process.argv.slice(2);
 
@@ -88,14 +89,31 @@ switch (task) {
     process.stdout.write(JSON.stringify(timeDraws(plan, values, Number(products), 30)));
     break;
   }
-  case 'workbook': {
+  case 'workbook':
+  case 'ods': {
     const { plan, values } = priceBook(source());
     if (plan === undefined || values === undefined) throw new Error('The bench book has errors');
+    const about = { date: '2026-11-25', version: 'bench' };
     const start = performance.now();
-    const bytes = await workbook(plan, values, { date: '2026-11-25', version: 'bench' });
+    const bytes = await workbook(plan, values, about, task === 'ods' ? 'ods' : 'xlsx');
     const ms = performance.now() - start;
     writeFileSync(scratch, bytes);
     report(ms);
+    break;
+  }
+  case 'plain': {
+    const { plan, values } = priceBook(source());
+    if (plan === undefined || values === undefined) throw new Error('The bench book has errors');
+    const start = performance.now();
+    const bytes = await plainWorkbook(plan, values);
+    const ms = performance.now() - start;
+    writeFileSync(scratch, bytes);
+    report(ms);
+    break;
+  }
+  case 'book': {
+    for (const [name, text] of source().book) writeFileSync(join(scratch, name), text);
+    report(0);
     break;
   }
   default:
