@@ -96,7 +96,7 @@ describe('a file that is not read', () => {
 
   test('is of another kind', () => {
     expect(faultOf(strToU8('material,price\nslate cord,61\n'))).toBe('other');
-    expect(faultOf(new Uint8Array())).toBe('other');
+    expect(faultOf(new Uint8Array())).toBe('empty');
     expect(faultOf(zipSync({ 'readme.txt': strToU8('hello') }))).toBe('other');
     expect(faultOf(zipSync({ mimetype: strToU8('application/vnd.oasis.opendocument.text') }))).toBe('other');
     const binary =
