@@ -1,7 +1,7 @@
 import { sameKey, type Table } from '../book/book.ts';
 import { moneyOf } from '../money/exact.ts';
 import { type JournalLine, journalLines } from './journalLines.ts';
-import type { LateFact } from './lateFacts.ts';
+import { lateLineRows, latePostings, lateRows } from './lateTables.ts';
 import type { MonthFacts } from './monthFacts.ts';
 import type { MonthPeriod } from './monthPeriod.ts';
 import { AccountLines, invoicesOf, type Row, TaxLines } from './numberedLines.ts';
@@ -102,7 +102,7 @@ export function monthTables(
       value: money(each.valueCoins),
     }),
   );
-  const late = lateLines(facts).map((each, at) => ({ line: `change ${at + 1}`, ...each }));
+  const late = latePostings(facts);
   if (late.some(({ posting }) => posting === 'tax_collected'))
     taxed.line('collected late', 'closed months', null);
   if (late.some(({ posting }) => posting === 'tax_paid')) taxed.line('reclaimed late', 'closed months', null);
@@ -241,53 +241,14 @@ export function monthTables(
         overhead: each.overhead,
       })),
     ],
-    [
-      'late',
-      late.map(({ line, posting, channel, closedCoins, nowCoins }) => ({
-        line,
-        posting,
-        channel,
-        meaning: accounts.of(posting, channel).meaning,
-        closed_as: money(closedCoins),
-        is_now: money(nowCoins),
-      })),
-    ],
-    [
-      'late_lines',
-      facts.lateLines.map((each, at) => ({
-        line: `line ${at + 1}`,
-        month: each.month,
-        text: each.text,
-        side: each.side,
-        closed_as: each.closedCoins === null ? null : money(each.closedCoins),
-        is_now: each.nowCoins === null ? null : money(each.nowCoins),
-      })),
-    ],
+    ['late', lateRows(late, accounts, money)],
+    ['late_lines', lateLineRows(facts.lateLines, money)],
     ['tax', taxed.rows()],
     ['journal', journalRows],
     ['posted', postedRows],
     ['accounts', used.rows()],
   ];
   return { tables: new Map(tables.map(([name, rows]) => [name, tableOf(name, rows)])), journal };
-}
-
-/**
- * What has changed in closed months, by postings. What stock was then and is now stands on the sheets of stock; what is
- * left between all of them is a difference of stock.
- */
-function lateLines({ late, materials, products }: MonthFacts): readonly LateFact[] {
-  const stockMoved = [...materials, ...products].some(({ lateCoins }) => lateCoins !== 0);
-  if (late.length === 0 && !stockMoved) return [];
-  const onSheets = ['materials', 'finished_goods', 'stock_difference'] as const;
-  return [
-    ...late.filter(({ posting }) => !onSheets.some((each) => each === posting)),
-    ...onSheets.map((posting) => {
-      const items = posting === 'materials' ? materials : posting === 'finished_goods' ? products : [];
-      const closedCoins = items.reduce((sum, { openingCoins }) => sum + openingCoins, 0);
-      const lateCoins = items.reduce((sum, each) => sum + each.lateCoins, 0);
-      return { posting, channel: '', closedCoins, nowCoins: closedCoins + lateCoins };
-    }),
-  ];
 }
 
 /** Rows as a table; an empty text is a blank cell, as in any table. */

@@ -3,7 +3,7 @@ import { dayText } from '../book/day.ts';
 import { type Place, type Problem, problem } from '../book/problem.ts';
 import type { Values } from '../calc/values.ts';
 import { rowCount, textOf } from '../cutting/supplies.ts';
-import { exact } from '../money/exact.ts';
+import { exact, moneyOf } from '../money/exact.ts';
 import type { Plan } from '../sheets/plan.ts';
 import type { StockLedger } from './stockLedger.ts';
 
@@ -75,7 +75,7 @@ function moreBackThanSold({ sold }: StockLedger): Problem[] {
 
 function farFromPlan(ledger: StockLedger, plan: Plan, values: Values): Problem[] {
   const digits = plan.settings.currencyDigits;
-  const money = (coins: number, by: number): number => coins / 10 ** digits / by;
+  const money = (coins: number, by: number): number => moneyOf(coins, digits) / by;
   const asked = new Map<string, number>();
   for (let row = 0; row < rowCount(plan, 'prices'); row += 1) {
     const key = joinKeys([

@@ -11,7 +11,7 @@ const io = { out: () => {}, err: () => {}, env: {}, now: () => new Date(0), fold
 const program = programOf(io, { exitCode: 0 });
 const names = program.commands.map((each) => each.name());
 const top = join(import.meta.dirname, '../..');
-const file = join(top, 'man', 'sennit.1');
+const file = join(top, 'docs', 'sennit.1');
 
 describe('help of every command', () => {
   it.each(names)(

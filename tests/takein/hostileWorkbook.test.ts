@@ -2,9 +2,9 @@ import { strToU8, unzipSync, zipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
 import { workbook } from '../../engine/export/workbook.ts';
 import { readArchive, UnreadableArchive } from '../../engine/takein/archive/readArchive.ts';
-import { readSavedWorkbook } from '../../engine/takein/readSavedWorkbook.ts';
-import { lastColumn, lastRow, mostSheets, UnreadableWorkbook } from '../../engine/takein/savedWorkbook.ts';
+import { lastColumn, lastRow, mostSheets } from '../../engine/takein/savedWorkbook.ts';
 import { demoBook, pricedBook } from '../support/books.ts';
+import { workbookFault as faultOf } from '../support/workbookFault.ts';
 
 /*
  * Sources: the ZIP format (APPNOTE 6.3.10); D. Fifield, A better zip bomb (USENIX WOOT 2019), for parts that share
@@ -13,16 +13,6 @@ import { demoBook, pricedBook } from '../support/books.ts';
 const { plan, values } = pricedBook(demoBook('metric'));
 const written = await workbook(plan, values, { date: '2026-03-02', version: '0.0.0' });
 const parts = unzipSync(written);
-
-function faultOf(bytes: Uint8Array): string {
-  try {
-    readSavedWorkbook(bytes);
-    return 'read';
-  } catch (error) {
-    if (error instanceof UnreadableWorkbook) return error.fault;
-    throw error;
-  }
-}
 
 const ods = (content: string): Uint8Array =>
   zipSync({

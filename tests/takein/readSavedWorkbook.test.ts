@@ -6,22 +6,13 @@ import { strToU8, unzipSync, zipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { workbook } from '../../engine/export/workbook.ts';
 import { readSavedWorkbook } from '../../engine/takein/readSavedWorkbook.ts';
-import { type SavedWorkbook, UnreadableWorkbook } from '../../engine/takein/savedWorkbook.ts';
+import type { SavedWorkbook } from '../../engine/takein/savedWorkbook.ts';
 import { demoBook, pricedBook } from '../support/books.ts';
 import { convertTo, findLibreOffice } from '../support/libreoffice.ts';
+import { workbookFault as faultOf } from '../support/workbookFault.ts';
 
 const { plan, values } = pricedBook(demoBook('metric'));
 const written = await workbook(plan, values, { date: '2026-03-02', version: '0.0.0' });
-
-function faultOf(bytes: Uint8Array): string {
-  try {
-    readSavedWorkbook(bytes);
-    return 'read';
-  } catch (error) {
-    if (error instanceof UnreadableWorkbook) return error.fault;
-    throw error;
-  }
-}
 
 /** The written workbook with one of its parts replaced. */
 function withPart(name: string, change: (xml: string) => string): Uint8Array {
