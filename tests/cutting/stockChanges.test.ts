@@ -58,7 +58,7 @@ describe('stockChanges', () => {
       [
         'material,length,count,kind,shelf',
         '',
-        'tape,"967 ft 4 in",1,spool,',
+        'tape,967 ft 4 in,1,spool,',
         'moss cord,640 ft,1,spool,do not touch',
         'split ring,96,1,box,',
       ].join('\r\n'),
