@@ -1,8 +1,11 @@
-import type { CellFormulaValue, CellValue as FileValue } from 'exceljs';
+import type { CellFormulaValue } from 'exceljs';
 import { isFailure, type Result, type Values } from '../calc/values.ts';
-import type { PlanColumn, PlanSheet } from '../sheets/plan.ts';
+import type { CellValue, PlanColumn, PlanSheet } from '../sheets/plan.ts';
 import type { Speller } from '../sheets/spell.ts';
 import { shorten } from './shorten.ts';
+
+/** What a record's cell holds: a value as it is, or a formula with the value that was found. */
+export type Content = CellValue | CellFormulaValue;
 
 /** A cell of the format ends here. */
 const longestText = 32_767;
@@ -22,7 +25,7 @@ export function cellContent(
   row: number,
   speller: Speller,
   values: Values,
-): FileValue {
+): Content {
   if (column.inputs !== undefined) return column.inputs[row] ?? null;
   return formulaContent(speller.formula(sheet, column, row), values.get(sheet.id, column.id, row));
 }

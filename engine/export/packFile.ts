@@ -1,23 +1,39 @@
-import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
+import type { Worksheet } from 'exceljs';
+import { strFromU8, unzipSync } from 'fflate';
+import { Archive } from './archive.ts';
 import { fontName, textSize } from './palette.ts';
+import { withRecords } from './recordRows.ts';
+import type { Records } from './records.ts';
 
 /**
  * Packs the file that exceljs wrote once more, to mend five things: its entries carry the time of writing and its
  * bars random ids, so equal books gave unequal bytes; empty cells are in a font of its own; its links inside
  * the workbook are also listed as links to files, which some programs then follow; names of sheets that look
- * like cells go unquoted; and it lets two characters through that no XML may hold.
+ * like cells go unquoted; and it lets two characters through that no XML may hold. The records of sheets come
+ * in here.
  *
  * @param date ISO date that every entry is stamped with
  */
-export function packFile(bytes: Uint8Array, date: string): Uint8Array {
+export function packFile(
+  bytes: Uint8Array,
+  date: string,
+  records: ReadonlyMap<Worksheet, Records> = new Map(),
+): Uint8Array {
   const parts = unzipSync(bytes);
-  const packed: Record<string, Uint8Array> = {};
+  const recordsOf = new Map([...records].map(([page, own]) => [`xl/worksheets/sheet${page.id}.xml`, own]));
+  const archive = new Archive(date);
   for (const name of Object.keys(parts).sort(inFileOrder)) {
     const part = parts[name];
     if (part === undefined || name.endsWith('/')) continue;
-    packed[name] = /\.(xml|rels)$/.test(name) ? strToU8(wellFormed(tidy(name, strFromU8(part)))) : part;
+    if (!/\.(xml|rels)$/.test(name)) {
+      archive.add(name, part);
+      continue;
+    }
+    const xml = wellFormed(tidy(name, strFromU8(part)));
+    const own = recordsOf.get(name);
+    archive.add(name, own === undefined ? xml : withRecords(xml, own));
   }
-  return zipSync(packed, { level: 6, mtime: stamp(date) });
+  return archive.bytes();
 }
 
 /** The list of content types comes first, as readers that take the file as a stream expect. */
@@ -58,10 +74,4 @@ function tidy(name: string, xml: string): string {
       );
   }
   return xml;
-}
-
-/** The format stores local time without a zone: midnight here is the same bytes everywhere. It starts in 1980. */
-export function stamp(date: string): Date {
-  const [year = 1980, month = 1, day = 1] = date.slice(0, 10).split('-').map(Number);
-  return new Date(Math.max(year, 1980), month - 1, day);
 }

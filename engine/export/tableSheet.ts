@@ -4,10 +4,11 @@ import { columnLetters, totalRow } from '../sheets/address.ts';
 import type { PlanColumn, PlanSheet } from '../sheets/plan.ts';
 import { headingRow, type PlanIndex } from '../sheets/planIndex.ts';
 import type { Speller } from '../sheets/spell.ts';
-import { cellContent, cellText, formulaContent } from './cellContent.ts';
+import { type Content, cellContent, cellText, formulaContent } from './cellContent.ts';
 import { cellStyle, headingStyle, standsRight, totalStyle } from './cellStyles.ts';
 import { addComment } from './comment.ts';
 import { addMarks, figureChecked } from './marks.ts';
+import type { Records } from './records.ts';
 import { writeSentence } from './sentence.ts';
 import { shownText } from './shownText.ts';
 import { addValidation } from './validation.ts';
@@ -21,14 +22,17 @@ const leastWidth = 8;
 /** Room beside the text: cell padding, and slack for programs that draw a little wider. */
 const padding = 3.2;
 
-/** A sheet with one record a row: sentence, headings, records, totals. */
+/**
+ * A sheet with one record a row: sentence, headings, records, totals. The records are given back, but for the style of
+ * their cells; undefined where there are none.
+ */
 export function writeTable(
   page: Worksheet,
   sheet: PlanSheet,
   index: PlanIndex,
   speller: Speller,
   values: Values,
-): void {
+): Records | undefined {
   const { settings } = index.plan;
   writeSentence(page, sheet);
   const hasTotals = sheet.columns.some((column) => column.total !== undefined);
@@ -46,11 +50,9 @@ export function writeTable(
     addComment(heading, column.note);
     const wraps = (widestOf[at] ?? 0) > limit;
     const style = wrapping(cellStyle(column, settings), wraps);
-    for (let row = 0; row < sheet.rowCount; row += 1) {
-      const cell = page.getCell(`${letters}${headingRow + 1 + row}`);
-      cell.value = cellContent(sheet, column, row, speller, values);
-      cell.style = style;
-      if (wraps) {
+    if (sheet.rowCount > 0) page.getCell(`${letters}${headingRow + 1}`).style = style;
+    if (wraps) {
+      for (let row = 0; row < sheet.rowCount; row += 1) {
         const shown = shownText(values.get(sheet.id, column.id, row), column, settings);
         lines[row] = Math.max(lines[row] ?? 1, wrappedLines(shown, limit));
       }
@@ -74,10 +76,6 @@ export function writeTable(
     headingLines = Math.max(headingLines, wrappedLines(column.heading, width - padding, boldFactor));
   });
   page.getRow(headingRow).height = rowHeight(Math.min(headingLines, mostHeadingLines));
-  // Programs that open a file do not all make room for text that wraps.
-  lines.forEach((most, row) => {
-    if (most > 1) page.getRow(headingRow + 1 + row).height = rowHeight(most);
-  });
   addMarks(page, sheet, settings);
   page.views = [
     {
@@ -88,6 +86,15 @@ export function writeTable(
       topLeftCell: `${columnLetters(leadingKeys(sheet))}${headingRow + 1}`,
     },
   ];
+  if (sheet.rowCount === 0) return undefined;
+  return {
+    top: headingRow + 1,
+    count: sheet.rowCount,
+    // Programs that open a file do not all make room for text that wraps.
+    heights: new Map(lines.flatMap((most, row) => (most > 1 ? [[row, rowHeight(most)]] : []))),
+    contents: (row) =>
+      sheet.columns.map((column): Content => cellContent(sheet, column, row, speller, values)),
+  };
 }
 
 /** Keys at the left edge: they stay in sight. */

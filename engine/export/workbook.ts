@@ -13,6 +13,7 @@ import { writeOrigin } from './originSheet.ts';
 import { packFile } from './packFile.ts';
 import { type About, setUpPage, titleOf } from './pageSetup.ts';
 import { accent, line } from './palette.ts';
+import type { Pages, Records } from './records.ts';
 import { nameColumn, writeRowNames } from './rowNames.ts';
 import { writeSpareLines } from './spareLines.ts';
 import { writeStart } from './startSheet.ts';
@@ -45,17 +46,17 @@ export async function workbook(
   about: About & WrittenFrom,
   format: WorkbookFormat = 'xlsx',
 ): Promise<Uint8Array> {
-  const book = await pages(plan, values, about);
-  if (format === 'ods') return openDocument(book, about.date);
+  const { book, records } = await pages(plan, values, about);
+  if (format === 'ods') return openDocument(book, about.date, records);
   // Not compressed here: packFile packs it once more.
   const bytes = await book.xlsx.writeBuffer({
     zip: { compression: 'STORE' },
   } as Partial<ExcelJS.XlsxWriteOptions>);
-  return packFile(new Uint8Array(bytes as ArrayBuffer), about.date);
+  return packFile(new Uint8Array(bytes as ArrayBuffer), about.date, records);
 }
 
 /** The workbook as an object: here, and in what it calls, is decided what it looks like in any format. */
-async function pages(plan: Plan, values: Values, about: About & WrittenFrom): Promise<ExcelJS.Workbook> {
+async function pages(plan: Plan, values: Values, about: About & WrittenFrom): Promise<Pages> {
   const index = new PlanIndex(plan);
   const speller = new Speller(index, workbookSpelling);
   const book = new ExcelJS.Workbook();
@@ -70,27 +71,30 @@ async function pages(plan: Plan, values: Values, about: About & WrittenFrom): Pr
   const provenance = provenanceOf(from, about.files);
   // A workbook of another kind, such as a month's, is handed over and does not come home.
   const origin = about.front === undefined ? from : undefined;
+  const records = new Map<ExcelJS.Worksheet, Records>();
   for (const [at, sheet] of plan.sheets.entries()) {
+    let own: Records | undefined;
     const page = book.addWorksheet(sheet.title, { properties: { tabColor: { argb: tabColour(sheet) } } });
     if (sheet.id === startSheet) writeStart(page, sheet, index, speller, values, { ...about, provenance });
     else if (sheet.layout === 'form') writeForm(page, sheet, index, speller, values);
-    else writeTable(page, sheet, index, speller, values);
+    else own = writeTable(page, sheet, index, speller, values);
     setUpPage(page, plan.settings, about, {
       keyColumns: sheet.layout === 'form' ? 0 : leadingKeys(sheet),
       lastRow: lastRow(page, sheet),
       onePage: sheet.id === startSheet,
       ...(origin === undefined ? {} : { hiddenColumn: nameColumn(sheet) }),
     });
-    const own = origin?.sheets[at];
-    if (own !== undefined) {
-      writeRowNames(page, sheet, own);
-      writeSpareLines(page, sheet, own, index);
+    const from = origin?.sheets[at];
+    if (from !== undefined) {
+      own = writeRowNames(page, sheet, from, own);
+      writeSpareLines(page, sheet, from, index);
     }
+    if (own !== undefined) records.set(page, own);
     await page.protect('', protection);
     addNames(book, sheet);
   }
-  if (origin !== undefined) await writeOrigin(book, origin, protection);
-  return book;
+  if (origin !== undefined) records.set(...(await writeOrigin(book, origin, protection)));
+  return { book, records };
 }
 
 function lastRow(page: ExcelJS.Worksheet, sheet: PlanSheet): number {

@@ -16,21 +16,15 @@ export interface FormulaReading {
 export function formulaReader(
   column: (sheet: string | undefined, letters: string) => string,
 ): (formula: string) => FormulaReading {
-  // Formulas of a column differ in their row numbers: most are known without being taken apart.
-  const known = new Map<string, { shape: string; references: readonly Spot[] }>();
+  const read = bareReader(column);
   return (formula) => {
-    const bare = formula.replace(rowNumber, '0');
-    let read = known.get(bare);
-    if (read === undefined) {
-      read = readBare(formula, column);
-      known.set(bare, read);
-    }
+    const { shape, references } = read(formula);
     const numbers = formula.match(rowNumber) ?? [];
-    const rows = read.references.flatMap(({ sheet, numbers: at }) =>
+    const rows = references.flatMap(({ sheet, numbers: at }) =>
       // A range of one row is that row.
       [...new Set(at.map((each) => Number(numbers[each])))].map((row) => ({ sheet, row })),
     );
-    return { shape: read.shape, rows };
+    return { shape, rows };
   };
 }
 
@@ -38,8 +32,27 @@ export function formulaReader(
 export function formulaShapes(
   column: (sheet: string | undefined, letters: string) => string,
 ): (formula: string) => string {
-  const read = formulaReader(column);
+  const read = bareReader(column);
   return (formula) => read(formula).shape;
+}
+
+/** What a formula does, and which of its numbers are rows. */
+interface BareReading {
+  readonly shape: string;
+  readonly references: readonly Spot[];
+}
+
+/** Formulas of a column differ in their row numbers: most are known without being taken apart. */
+function bareReader(
+  column: (sheet: string | undefined, letters: string) => string,
+): (formula: string) => BareReading {
+  const known = new Map<string, BareReading>();
+  return (formula) => {
+    const bare = formula.replace(rowNumber, '0');
+    const read = known.get(bare) ?? readBare(formula, column);
+    known.set(bare, read);
+    return read;
+  };
 }
 
 const rowNumber = /(?<=[A-Za-z$])\d+/g;
@@ -53,7 +66,7 @@ interface Spot {
 function readBare(
   formula: string,
   column: (sheet: string | undefined, letters: string) => string,
-): { shape: string; references: Spot[] } {
+): BareReading {
   const places = [...formula.matchAll(rowNumber)].map(({ index }) => index);
   const references: Spot[] = [];
   const parts = formulaTokens(formula).map((token) => {

@@ -1,4 +1,5 @@
 import { columnLetters } from '../sheets/address.ts';
+import type { Expression } from '../sheets/expression.ts';
 import type { Plan, PlanColumn, PlanSheet } from '../sheets/plan.ts';
 import { PlanIndex } from '../sheets/planIndex.ts';
 import { Speller, workbookSpelling } from '../sheets/spell.ts';
@@ -18,7 +19,16 @@ export function planShapes(plan: Plan): Shapes {
       (title === undefined ? own : names.get(title))?.get(letters) ?? letters;
     const formulas = new Set<string>();
     if (column.formula !== undefined || column.rowFormulas !== undefined) {
-      for (let row = 0; row < sheet.rowCount; row += 1) formulas.add(speller.formula(sheet, column, row));
+      const seen = new Map<Expression, boolean>();
+      for (let row = 0; row < sheet.rowCount; row += 1) {
+        const formula = column.formula ?? column.rowFormulas?.[row];
+        if (formula === undefined) continue;
+        const own = index.folded(formula, sheet, row);
+        const isAlike = seen.get(own);
+        if (isAlike) continue;
+        if (isAlike === undefined) seen.set(own, index.isAlike(own, sheet));
+        formulas.add(speller.formula(sheet, column, row));
+      }
       if (column.total !== undefined) formulas.add(speller.total(sheet, sheet.columns.indexOf(column)));
     }
     return [...new Set([...formulas].map(formulaShapes(name)))].sort();

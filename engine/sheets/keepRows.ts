@@ -1,5 +1,4 @@
 import type { SheetDefinition } from './definition.ts';
-import { fold } from './fold.ts';
 import type { Plan, PlanSheet } from './plan.ts';
 import { PlanIndex } from './planIndex.ts';
 
@@ -18,7 +17,7 @@ export function keepRows(plan: Plan, definitions: readonly SheetDefinition[]): P
     if (formula === undefined) return sheet;
     const kept: number[] = [];
     for (let row = 0; row < sheet.rowCount; row += 1) {
-      const known = index.known(fold(formula, index.fixedWords(sheet, row)), sheet, row);
+      const known = index.known(index.folded(formula, sheet, row), sheet, row);
       if (known === undefined || (known.value !== null && known.value !== '')) kept.push(row);
     }
     const { inner: _, ...rest } = sheet;

@@ -62,10 +62,14 @@ function isText(value: CellValue): value is string | null {
   return value === null || typeof value === 'string';
 }
 
+const noWords: ReadonlyMap<string, CellValue> = new Map();
+
 /** A plan with its sheets indexed. */
 export class PlanIndex {
   readonly plan: Plan;
   readonly sheets: ReadonlyMap<string, SheetIndex>;
+  readonly #wordsOf = new Map<PlanSheet, readonly ReadonlyMap<string, CellValue>[]>();
+  readonly #foldedBy = new Map<Expression, Map<ReadonlyMap<string, CellValue>, Expression>>();
 
   constructor(plan: Plan) {
     this.plan = plan;
@@ -85,9 +89,40 @@ export class PlanIndex {
     return found.column;
   }
 
-  /** The words that the sheet file itself fixes for a row. */
-  fixedWords(sheet: PlanSheet, row: number): ReadonlyMap<string, CellValue> {
-    return new Map(sheet.fixed.map((id) => [id, this.column(sheet.id, id).inputs?.[row] ?? null]));
+  /** A formula as it is in a row, simplified by the words that are fixed there: once for all rows with the same words. */
+  folded(formula: Expression, sheet: PlanSheet, row: number): Expression {
+    if (sheet.fixed.length === 0) return formula;
+    const words = this.#words(sheet, row);
+    let byWords = this.#foldedBy.get(formula);
+    if (byWords === undefined) {
+      byWords = new Map();
+      this.#foldedBy.set(formula, byWords);
+    }
+    let found = byWords.get(words);
+    if (found === undefined) {
+      found = fold(formula, words);
+      byWords.set(words, found);
+    }
+    return found;
+  }
+
+  /** The fixed words of a row: rows with the same words have one and the same map. */
+  #words(sheet: PlanSheet, row: number): ReadonlyMap<string, CellValue> {
+    let rows = this.#wordsOf.get(sheet);
+    if (rows === undefined) {
+      const columns = sheet.fixed.map((id) => this.column(sheet.id, id).inputs ?? []);
+      const distinct = new Map<string, ReadonlyMap<string, CellValue>>();
+      rows = Array.from({ length: sheet.rowCount }, (_, at) => {
+        const words = columns.map((column) => column[at] ?? null);
+        const signature = words.join('\n');
+        const own =
+          distinct.get(signature) ?? new Map(sheet.fixed.map((id, place) => [id, words[place] ?? null]));
+        distinct.set(signature, own);
+        return own;
+      });
+      this.#wordsOf.set(sheet, rows);
+    }
+    return rows[row] ?? noWords;
   }
 
   /**
@@ -133,8 +168,38 @@ export class PlanIndex {
       return { value: column.inputs[targetRow] ?? null, locked: locked && isLocked(column) };
     }
     if (column.formula === undefined) return undefined;
-    const through = this.known(fold(column.formula, this.fixedWords(target, targetRow)), target, targetRow);
+    const through = this.known(this.folded(column.formula, target, targetRow), target, targetRow);
     return through === undefined ? undefined : { value: through.value, locked: locked && through.locked };
+  }
+
+  /**
+   * Whether a formula is spelled alike in every row but for the numbers of rows: not where rows differ in whether they
+   * have children, or in whether their key is one that nobody can change.
+   *
+   * @param formula as it is once its fixed words are in it
+   */
+  isAlike(formula: Expression, sheet: PlanSheet): boolean {
+    switch (formula.kind) {
+      case 'negate':
+        return this.isAlike(formula.of, sheet);
+      case 'binary':
+        return this.isAlike(formula.left, sheet) && this.isAlike(formula.right, sheet);
+      case 'call':
+        return formula.args.every((argument) => this.isAlike(argument, sheet));
+      case 'reference': {
+        const { rows, keys = [] } = formula.to;
+        return rows === 'keyed' ? keys.length === 1 && this.isOpen(keys[0], sheet) : rows !== 'children';
+      }
+      default:
+        return true;
+    }
+  }
+
+  /** Whether a key stands in a cell of the row that the maker may fill in: it is looked up anew in every row. */
+  isOpen(key: Expression | undefined, sheet: PlanSheet): boolean {
+    if (key?.kind !== 'reference' || key.to.rows !== 'same' || key.to.sheet !== sheet.id) return false;
+    const column = this.column(sheet.id, key.to.column);
+    return column.inputs !== undefined && !isLocked(column);
   }
 
   /** `for & " " & size`: texts put together. Of a number, each program has its own notion how it reads. */

@@ -1,7 +1,6 @@
 import { cordFunctions } from '../cord/index.ts';
 import { cellAddress, columnLetters, engineRow, totalRow } from './address.ts';
 import { type Expression, operatorPower, type Reference } from './expression.ts';
-import { fold } from './fold.ts';
 import { sheetFunctions } from './functions.ts';
 import type { PlanColumn, PlanSheet } from './plan.ts';
 import { headingRow, type PlanIndex } from './planIndex.ts';
@@ -63,7 +62,7 @@ export class Speller {
   readonly #index: PlanIndex;
   readonly #how: Spelling;
   readonly #cords = new Map(cordFunctions.map((each) => [each.name, each]));
-  readonly #prepared = new Map<Expression, Map<string, Writer>>();
+  readonly #prepared = new Map<Expression, Writer>();
 
   constructor(index: PlanIndex, how: Spelling) {
     this.#index = index;
@@ -74,17 +73,11 @@ export class Speller {
   formula(sheet: PlanSheet, column: PlanColumn, row: number): string {
     const expression = column.formula ?? column.rowFormulas?.[row];
     if (expression === undefined) throw new Error(`${sheet.id}.${column.id} has no formula`);
-    let bySignature = this.#prepared.get(expression);
-    if (bySignature === undefined) {
-      bySignature = new Map();
-      this.#prepared.set(expression, bySignature);
-    }
-    const words = sheet.fixed.length === 0 ? undefined : this.#index.fixedWords(sheet, row);
-    const signature = words === undefined ? '' : [...words.values()].join('|');
-    let writer = bySignature.get(signature);
+    const own = this.#index.folded(expression, sheet, row);
+    let writer = this.#prepared.get(own);
     if (writer === undefined) {
-      writer = this.#write(words === undefined ? expression : fold(expression, words), sheet, 0);
-      bySignature.set(signature, writer);
+      writer = this.#write(own, sheet, 0);
+      this.#prepared.set(own, writer);
     }
     return writer(row);
   }
@@ -188,6 +181,11 @@ export class Speller {
     const keyLetters = columnLetters(target.columns.get(sheet.key[0] ?? '')?.at ?? 0);
     const match = single === undefined ? undefined : this.#write(single, from, 0);
     const fix = this.#how.lookups === 'direct' && isAligned(keys, from) ? '' : '$';
+    const looked = (row: number): string => {
+      if (match === undefined) throw new Error(`A row of ${sheet.id} is picked by names that may change`);
+      return `INDEX(${prefix}$${letters}$${first}:$${letters}$${last},MATCH(${match(row)},${prefix}$${keyLetters}$${first}:$${keyLetters}$${last},0))`;
+    };
+    if (this.#how.lookups === 'live' && this.#index.isOpen(single, from)) return looked;
     return (row) => {
       const known = keys.map((key) => this.#index.known(key, from, row));
       const sure = known.every((key) => key !== undefined && (key.locked || this.#how.lookups === 'direct'));
@@ -196,8 +194,7 @@ export class Speller {
         if (targetRow === undefined) return 'NA()';
         return `${prefix}${fix}${letters}${fix}${this.#how.recordRow(sheet, targetRow) + first}`;
       }
-      if (match === undefined) throw new Error(`A row of ${sheet.id} is picked by names that may change`);
-      return `INDEX(${prefix}$${letters}$${first}:$${letters}$${last},MATCH(${match(row)},${prefix}$${keyLetters}$${first}:$${keyLetters}$${last},0))`;
+      return looked(row);
     };
   }
 }

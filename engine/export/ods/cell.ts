@@ -1,8 +1,9 @@
 import type { Cell, CellErrorValue, CellFormulaValue, CellHyperlinkValue, CellValue } from 'exceljs';
+import type { Content } from '../cellContent.ts';
+import { type Attributes, element, escapedText } from '../xml.ts';
 import { formatKind } from './dataStyle.ts';
 import { openFormula, targetAddress } from './openFormula.ts';
 import { paragraphs } from './paragraphs.ts';
-import { type Attributes, element, escapedText } from './xml.ts';
 
 /** A cell's value as attributes of the cell, and what stands in the cell for who reads only that. */
 interface CellValueXml {
@@ -15,12 +16,9 @@ const nothing: CellValueXml = { attributes: {}, text: '' };
 /** The value of a cell, its formula with the value that was found. */
 export function cellValue(cell: Cell): CellValueXml {
   const { value } = cell;
-  if (isFormula(value)) {
-    const formula = `of:=${openFormula(value.formula)}`;
-    // In the value of a formula exceljs leaves out what is 0, empty or false; it is kept beside it.
-    const { attributes, text } = plainValue((cell.result as CellValue | undefined) ?? null, cell.numFmt);
-    return { attributes: { 'table:formula': formula, ...attributes }, text };
-  }
+  // In the value of a formula exceljs leaves out what is 0, empty or false; it is kept beside it.
+  if (isFormula(value))
+    return calculatedValue(openFormula(value.formula), cell.result as CellValue, cell.numFmt);
   if (isLink(value)) {
     if (value.hyperlink.includes(':')) throw new Error(`No link inside the workbook: ${value.hyperlink}`);
     const link = { 'xlink:href': `#${targetAddress(value.hyperlink)}`, 'xlink:type': 'simple' };
@@ -30,6 +28,26 @@ export function cellValue(cell: Cell): CellValueXml {
     };
   }
   return plainValue(value, cell.numFmt);
+}
+
+/**
+ * What a record's cell holds.
+ *
+ * @param spell a formula as OpenFormula has it
+ */
+export function contentValue(
+  content: Content,
+  format: string | undefined,
+  spell: (formula: string) => string,
+): CellValueXml {
+  if (typeof content === 'object' && content !== null)
+    return calculatedValue(spell(content.formula), content.result ?? null, format);
+  return plainValue(content, format);
+}
+
+function calculatedValue(formula: string, result: CellValue, format: string | undefined): CellValueXml {
+  const { attributes, text } = plainValue(result, format);
+  return { attributes: { 'table:formula': `of:=${formula}`, ...attributes }, text };
 }
 
 function plainValue(value: CellValue, format: string | undefined): CellValueXml {

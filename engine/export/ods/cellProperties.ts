@@ -1,6 +1,6 @@
 import type { Alignment, Border, Color, Fill, Font, Style } from 'exceljs';
 import { cssColour, fontName, ink, textSize } from '../palette.ts';
-import { type Attributes, element } from './xml.ts';
+import { type Attributes, element } from '../xml.ts';
 
 /** How far an indent of one moves text in, as wide as three spaces of the workbook's type. */
 const indentPoints = 8.5;

@@ -1,8 +1,8 @@
 import type { ConditionalFormattingRule, Worksheet } from 'exceljs';
 import { badGround, cssColour } from '../palette.ts';
+import { element } from '../xml.ts';
 import { openFormula, rangeAddress } from './openFormula.ts';
 import type { StyleMap, StyleStore } from './styleStore.ts';
-import { element } from './xml.ts';
 
 /** A range of cells: columns and rows from 1. */
 export interface Block {

@@ -1,4 +1,4 @@
-import { element, escapedText } from './xml.ts';
+import { element, escapedText } from '../xml.ts';
 
 /** What a cell of a format holds, as OpenDocument tells it from other numbers. */
 export type FormatKind = 'text' | 'percentage' | 'date' | 'number';

@@ -1,15 +1,15 @@
-import type { Workbook } from 'exceljs';
-import { strToU8, type Zippable, zipSync } from 'fflate';
-import { stamp } from '../packFile.ts';
+import type { Workbook, Worksheet } from 'exceljs';
+import { Archive } from '../archive.ts';
 import { fontName } from '../palette.ts';
+import type { Records } from '../records.ts';
+import { type Attributes, element, escapedText } from '../xml.ts';
 import { plainType, textProperties } from './cellProperties.ts';
 import { targetAddress } from './openFormula.ts';
 import { masterPageName, pageStyles } from './pages.ts';
 import { settings } from './settings.ts';
 import { StyleStore } from './styleStore.ts';
-import { table } from './table.ts';
+import { type Piece, table } from './table.ts';
 import { Validations } from './validations.ts';
-import { type Attributes, element, escapedText } from './xml.ts';
 
 const mediaType = 'application/vnd.oasis.opendocument.spreadsheet';
 const version = '1.3';
@@ -51,12 +51,20 @@ const fontFaces = element(
  *
  * @param date ISO date that the workbook is from
  */
-export function openDocument(book: Workbook, date: string): Uint8Array {
+export function openDocument(
+  book: Workbook,
+  date: string,
+  records: ReadonlyMap<Worksheet, Records> = new Map(),
+): Uint8Array {
   const pages = book.worksheets;
   const styles = new StyleStore();
   const validations = new Validations();
-  const tables = pages.map((page, at) =>
-    table(page, { styles, validations, masterPage: masterPageName(at), day: `${date}T00:00:00` }),
+  const tables = pages.flatMap((page, at): Piece[] =>
+    table(
+      page,
+      { styles, validations, masterPage: masterPageName(at), day: `${date}T00:00:00` },
+      records.get(page),
+    ),
   );
   const { layouts, masterPages } = pageStyles(pages);
   const content = document(
@@ -71,11 +79,12 @@ export function openDocument(book: Workbook, date: string): Uint8Array {
         {},
         calculationSettings,
         String(validations),
-        ...tables,
+        tablesMark,
         namedRanges(book),
       ),
     ),
   );
+  const [before = '', after = ''] = content.split(tablesMark);
   const common = document(
     'styles',
     fontFaces,
@@ -87,11 +96,21 @@ export function openDocument(book: Workbook, date: string): Uint8Array {
     {
       'meta.xml': document('meta', meta(book)),
       'styles.xml': common,
-      'content.xml': content,
+      'content.xml': whole([before, ...tables, after]),
       'settings.xml': document('settings', settings(pages)),
     },
     date,
   );
+}
+
+/** Where the tables go: a character that no text of the file can hold. */
+const tablesMark = '\uFFFF';
+
+function* whole(pieces: readonly Piece[]): Generator<string> {
+  for (const piece of pieces) {
+    if (typeof piece === 'string') yield piece;
+    else yield* piece;
+  }
 }
 
 /** As formulas of .xlsx files mean it: searches take whole cells and patterns, whatever the size of letters. */
@@ -152,7 +171,7 @@ function document(part: string, ...inside: readonly string[]): string {
 }
 
 /** The type of the file comes first and is not compressed, so that it can be read off (ODF 1.3 part 2, 3.3). */
-function pack(parts: Readonly<Record<string, string>>, date: string): Uint8Array {
+function pack(parts: Readonly<Record<string, Piece>>, date: string): Uint8Array {
   const entry = (path: string, type: string, more: Attributes = {}): string =>
     element('manifest:file-entry', { 'manifest:full-path': path, ...more, 'manifest:media-type': type });
   const manifest = element(
@@ -161,8 +180,9 @@ function pack(parts: Readonly<Record<string, string>>, date: string): Uint8Array
     entry('/', mediaType, { 'manifest:version': version }),
     ...Object.keys(parts).map((path) => entry(path, 'text/xml')),
   );
-  const files: Zippable = { mimetype: [strToU8(mediaType), { level: 0 }] };
-  for (const [path, xml] of Object.entries(parts)) files[path] = strToU8(xml);
-  files['META-INF/manifest.xml'] = strToU8(`<?xml version="1.0" encoding="UTF-8"?>\n${manifest}`);
-  return zipSync(files, { level: 6, mtime: stamp(date) });
+  const archive = new Archive(date);
+  archive.add('mimetype', mediaType, 'stored');
+  for (const [path, xml] of Object.entries(parts)) archive.add(path, xml);
+  archive.add('META-INF/manifest.xml', `<?xml version="1.0" encoding="UTF-8"?>\n${manifest}`);
+  return archive.bytes();
 }

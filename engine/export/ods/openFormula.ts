@@ -48,6 +48,36 @@ export function openFormula(formula: string): string {
   return written;
 }
 
+/** A number that may be that of a row; where it is not, it is carried over just the same. */
+const rowNumber = /(?<=[A-Z$])\d+(?![\w.(!])/g;
+/** Stands for a row while a formula is taken apart. */
+const standIn = 100_000_000;
+
+/**
+ * The same for many formulas. Those of a column differ in the numbers of rows: what one of them says in OpenFormula
+ * the others say too, but for these.
+ */
+export function openFormulas(): (formula: string) => string {
+  const known = new Map<string, readonly string[]>();
+  return (formula) => {
+    const rows = formula.match(rowNumber) ?? [];
+    const bare = formula.replace(rowNumber, '0');
+    const between = known.get(bare) ?? betweenRows(formula);
+    known.set(bare, between);
+    // A formula that holds such a number itself is read by itself.
+    if (between.length !== rows.length + 1) return openFormula(formula);
+    let written = between[0] ?? '';
+    for (let at = 0; at < rows.length; at += 1) written += `${rows[at]}${between[at + 1]}`;
+    return written;
+  };
+}
+
+/** What stands before, between and behind the rows. */
+function betweenRows(formula: string): readonly string[] {
+  let at = 0;
+  return openFormula(formula.replace(rowNumber, () => String(standIn + at++))).split(/1\d{8}(?!\d)/);
+}
+
 function reference(sheet: string | undefined, from: string, to: string | undefined): string {
   const page = sheet === undefined ? '' : `$${quotedSheet(sheet)}`;
   return `[${page}.${from}${to === undefined ? '' : `:.${to}`}]`;

@@ -1,7 +1,7 @@
 import type { PageSetup, Worksheet } from 'exceljs';
+import { element } from '../xml.ts';
 import { plainType, textProperties } from './cellProperties.ts';
 import { lineContent } from './paragraphs.ts';
-import { element } from './xml.ts';
 
 /** Long and short side of a sheet of paper, by the number that page set-ups know it by. */
 const papers: ReadonlyMap<number, readonly [long: string, short: string]> = new Map([

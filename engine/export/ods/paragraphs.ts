@@ -1,4 +1,4 @@
-import { element, escapedText } from './xml.ts';
+import { element, escapedText } from '../xml.ts';
 
 /**
  * Text as paragraphs, one a line. OpenDocument reads spaces as XML does, several as one and none at the edges

@@ -1,5 +1,5 @@
 import type { Worksheet, WorksheetView } from 'exceljs';
-import { element, escapedText } from './xml.ts';
+import { element, escapedText } from '../xml.ts';
 
 type Setting = readonly [name: string, type: 'boolean' | 'short' | 'int' | 'string', value: string];
 

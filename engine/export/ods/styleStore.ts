@@ -1,8 +1,8 @@
 import type { Style } from 'exceljs';
+import { type Attributes, element } from '../xml.ts';
 import { cellProperties } from './cellProperties.ts';
 import { dataStyle } from './dataStyle.ts';
 import { NamedXml } from './namedXml.ts';
-import { type Attributes, element } from './xml.ts';
 
 /** A rule that gives a cell another look, as the style of that cell refers to it. */
 export interface StyleMap {

@@ -1,11 +1,13 @@
 import type { Cell, Row, Worksheet } from 'exceljs';
+import type { Content } from '../cellContent.ts';
 import { cssColour } from '../palette.ts';
-import { annotation, cellValue } from './cell.ts';
+import type { Records } from '../records.ts';
+import { attributeText, element, openTag } from '../xml.ts';
+import { annotation, cellValue, contentValue } from './cell.ts';
 import { type Block, type BlockMaps, blockOf, conditionalLooks } from './conditions.ts';
-import { rangeAddress } from './openFormula.ts';
+import { openFormulas, rangeAddress } from './openFormula.ts';
 import { noMaps, type StyleMap, type StyleStore } from './styleStore.ts';
 import type { BlockRule, Validations } from './validations.ts';
-import { element } from './xml.ts';
 
 /**
  * A column's width counts digits of the workbook's type, 5.56 points each. This is a little more: other programs
@@ -31,8 +33,15 @@ interface ColumnRules {
   readonly rules: readonly BlockRule[];
 }
 
-/** A sheet as a table of OpenDocument. */
-export function table(page: Worksheet, { styles, validations, masterPage, day }: SharedStyles): string {
+/** A piece of the file: text, or text that is made while the file is written. */
+export type Piece = string | Iterable<string>;
+
+/** A sheet as a table of OpenDocument. All its styles are known when this is done, records or not. */
+export function table(
+  page: Worksheet,
+  { styles, validations, masterPage, day }: SharedStyles,
+  records: Records | undefined,
+): Piece[] {
   const looks = conditionalLooks(page, styles);
   const rules = validations.add(page);
   const columns = Array.from({ length: page.columnCount }, (_, at): ColumnRules => {
@@ -40,20 +49,24 @@ export function table(page: Worksheet, { styles, validations, masterPage, day }:
       block.left <= at + 1 && at + 1 <= block.right;
     return { mapsAt: mapsOf(looks.maps.filter(within)), rules: rules.filter(within) };
   });
-  const rows: string[] = [];
-  for (let number = 1; number <= page.rowCount; number += 1) {
+  const usual = page.properties.defaultRowHeight ?? usualHeight;
+  const rows: Piece[] = [];
+  const lastRecord = records === undefined ? 0 : records.top + records.count - 1;
+  for (let number = 1; number <= Math.max(page.rowCount, lastRecord); number += 1) {
     const row = page.findRow(number);
+    if (records?.top === number && row !== undefined) {
+      rows.push(recordRows(records, row, columns, styles, usual));
+      number = lastRecord;
+      continue;
+    }
     const cells = row === undefined ? '' : rowCells(row, columns, styles, day);
-    const style = styles.row(row?.height ?? page.properties.defaultRowHeight ?? usualHeight);
-    rows.push(
-      element('table:table-row', { 'table:style-name': style }, cells || element('table:table-cell')),
-    );
+    rows.push(rowElement(styles.row(row?.height ?? usual), cells));
   }
   const { printArea, printTitlesRow, printTitlesColumn } = page.pageSetup;
   const { tabColor } = page.properties;
   const colour = tabColor?.argb === undefined ? undefined : cssColour(tabColor.argb).toLowerCase();
   const guarded = (page as GuardedPage).sheetProtection !== null;
-  return element(
+  const whole = element(
     'table:table',
     {
       'table:name': page.name,
@@ -63,10 +76,73 @@ export function table(page: Worksheet, { styles, validations, masterPage, day }:
         printArea === undefined ? undefined : rangeAddress(page.name, printArea.replaceAll('$', '')),
     },
     guarded ? protection(page as GuardedPage) : '',
-    withHeader('table:table-header-columns', columnElements(page, styles), columnSpan(printTitlesColumn)),
-    withHeader('table:table-header-rows', rows, rowSpan(printTitlesRow)),
+    ...withHeader('table:table-header-columns', columnElements(page, styles), columnSpan(printTitlesColumn)),
+    rowsMark,
     looks.xml,
   );
+  const [before = '', after = ''] = whole.split(rowsMark);
+  return [before, ...withHeader('table:table-header-rows', rows, rowSpan(printTitlesRow)), after];
+}
+
+/** Where the rows go: a character that no text of the file can hold. */
+const rowsMark = '\uFFFF';
+
+function rowElement(style: string, cells: string): string {
+  return element('table:table-row', { 'table:style-name': style }, cells || element('table:table-cell'));
+}
+
+/** The rows of records. Their styles are found before; their cells are made when they are asked for. */
+function recordRows(
+  records: Records,
+  styled: Row,
+  columns: readonly ColumnRules[],
+  styles: StyleStore,
+  usual: number,
+): Iterable<string> {
+  const heights = new Map([...records.heights.values(), usual].map((height) => [height, styles.row(height)]));
+  const cells = columns.map(({ mapsAt, rules }, at): RecordCell => {
+    const cell = styled.findCell(at + 1);
+    const maps = mapsAt(records.top);
+    const hasStyle = cell !== undefined && Object.keys(cell.style).length > 0;
+    const rule = rules.find(({ block }) => block.top <= records.top && records.top <= block.bottom);
+    const start = openTag('table:table-cell', {
+      'table:style-name': hasStyle || maps.length > 0 ? styles.cell(cell?.style ?? {}, maps) : undefined,
+      'table:content-validation-name': rule?.name,
+    });
+    return { start, format: cell?.numFmt, spell: openFormulas() };
+  });
+  return (function* () {
+    for (let at = 0; at < records.count; at += 1) {
+      const style = heights.get(records.heights.get(at) ?? usual) ?? '';
+      yield rowElement(style, recordCells(records.contents(at), cells));
+    }
+  })();
+}
+
+/** What the cells of a column have in common in all records. */
+interface RecordCell {
+  /** Its tag up to what each record has of its own. */
+  readonly start: string;
+  readonly format: string | undefined;
+  readonly spell: (formula: string) => string;
+}
+
+function recordCells(contents: readonly (Content | undefined)[], columns: readonly RecordCell[]): string {
+  let written = '';
+  let blanks = 0;
+  for (let at = 0; at < contents.length; at += 1) {
+    const content = contents[at];
+    const column = columns[at];
+    if (content === undefined || column === undefined) {
+      blanks += 1;
+      continue;
+    }
+    const { attributes, text } = contentValue(content, column.format, column.spell);
+    const start = `${blankCells(blanks)}${column.start}${attributeText(attributes)}`;
+    written += text === '' ? `${start}/>` : `${start}>${text}</table:table-cell>`;
+    blanks = 0;
+  }
+  return written;
 }
 
 /** The rules of a column's cells, row by row: one list for all rows that have the same. */
@@ -110,18 +186,20 @@ function columnElements(page: Worksheet, styles: StyleStore): string[] {
 }
 
 /** The rows or columns that are repeated on every printed page stand in an element of their own. */
-function withHeader(
+function withHeader<T>(
   tag: string,
-  elements: readonly string[],
+  elements: readonly T[],
   span: readonly [number, number] | undefined,
-): string {
-  if (span === undefined) return elements.join('');
+): (T | string)[] {
+  if (span === undefined) return [...elements];
   const [first, last] = span;
-  return (
-    elements.slice(0, first - 1).join('') +
-    element(tag, {}, ...elements.slice(first - 1, last)) +
-    elements.slice(last).join('')
-  );
+  return [
+    ...elements.slice(0, first - 1),
+    `<${tag}>`,
+    ...elements.slice(first - 1, last),
+    `</${tag}>`,
+    ...elements.slice(last),
+  ];
 }
 
 function rowSpan(rows: string | undefined): readonly [number, number] | undefined {

@@ -1,9 +1,9 @@
 import type { DataValidation, Worksheet } from 'exceljs';
+import { element } from '../xml.ts';
 import { type Block, blockOf } from './conditions.ts';
 import { NamedXml } from './namedXml.ts';
 import { openFormula, rangeAddress } from './openFormula.ts';
 import { paragraphs } from './paragraphs.ts';
-import { element } from './xml.ts';
 
 /** The rule that the cells of a block are under, by its name in the file. */
 export interface BlockRule {

@@ -1,6 +1,11 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { openFormula, rangeAddress, targetAddress } from '../../../engine/export/ods/openFormula.ts';
+import {
+  openFormula,
+  openFormulas,
+  rangeAddress,
+  targetAddress,
+} from '../../../engine/export/ods/openFormula.ts';
 import { PlanIndex } from '../../../engine/sheets/planIndex.ts';
 import { Speller, workbookSpelling } from '../../../engine/sheets/spell.ts';
 import { formula, formulaPlan } from '../../support/randomFormula.ts';
@@ -67,6 +72,42 @@ test('texts, names and numbers of any formula stay as they are', () => {
             .replaceAll("'", '');
         expect(bare(open)).toBe(bare(spelled));
       });
+    }),
+    { numRuns: 50 },
+  );
+});
+
+test('formulas that differ in their rows alone read as each by itself', () => {
+  const spell = openFormulas();
+  for (const formula of [
+    "INDEX('Q1'!$B$3:$B$90,MATCH(A3,'Q1'!$A$3:$A$90,0))",
+    "INDEX('Q1'!$B$3:$B$91,MATCH(A4,'Q1'!$A$3:$A$91,0))",
+    'IF(A12="A12",ATAN2(A1,B2),1E3)',
+    'IF(A7="A7",ATAN2(A10,B20),1E3)',
+    // A figure like the one that stands in for rows on the way.
+    'A1+100000000',
+    'A2+100000000',
+    'A1+B2+100000001',
+    '_xlfn.IFNA(COUNTIF($A$1:$A$2,"x"),NA())',
+    '1+1',
+  ])
+    expect(spell(formula)).toBe(openFormula(formula));
+});
+
+test('random formulas read the same with others of their column before them', () => {
+  fc.assert(
+    fc.property(fc.array(formula, { minLength: 5, maxLength: 5 }), (formulas) => {
+      const plan = formulaPlan(formulas);
+      const speller = new Speller(new PlanIndex(plan), workbookSpelling);
+      const spell = openFormulas();
+      for (const sheet of plan.sheets)
+        for (const column of sheet.columns) {
+          if (column.formula === undefined && column.rowFormulas === undefined) continue;
+          for (let row = 0; row < sheet.rowCount; row += 1) {
+            const spelled = speller.formula(sheet, column, row);
+            expect(spell(spelled)).toBe(openFormula(spelled));
+          }
+        }
     }),
     { numRuns: 50 },
   );

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { paragraphs } from '../../../engine/export/ods/paragraphs.ts';
-import { element } from '../../../engine/export/ods/xml.ts';
+import { element } from '../../../engine/export/xml.ts';
 import { textOf } from '../../support/odsParts.ts';
 import { xmlTree } from '../../support/xmlTree.ts';
 

@@ -3,12 +3,24 @@ export type Attributes = Readonly<Record<string, string | number | boolean | und
 
 /** An element with its attributes and what stands in it, which is XML already. */
 export function element(name: string, attributes: Attributes = {}, ...content: readonly string[]): string {
-  let tag = `<${name}`;
-  for (const [key, value] of Object.entries(attributes)) {
-    if (value !== undefined) tag += ` ${key}="${escapedAttribute(String(value))}"`;
-  }
+  const tag = openTag(name, attributes);
   const inside = content.join('');
   return inside === '' ? `${tag}/>` : `${tag}>${inside}</${name}>`;
+}
+
+/** A tag without its end: more attributes may follow. */
+export function openTag(name: string, attributes: Attributes): string {
+  return `<${name}${attributeText(attributes)}`;
+}
+
+/** Attributes as they stand in a tag, a blank before each. */
+export function attributeText(attributes: Attributes): string {
+  let text = '';
+  for (const name in attributes) {
+    const value = attributes[name];
+    if (value !== undefined) text += ` ${name}="${escapedAttribute(String(value))}"`;
+  }
+  return text;
 }
 
 /** Text as it stands between tags. */
