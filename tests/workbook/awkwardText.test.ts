@@ -59,7 +59,8 @@ test('text that looks like a formula is never written as one', async () => {
   awkward.forEach((_, at) => {
     const cell = sheets.get('Materials')?.cells.get(`${name}${3 + at}`);
     expect(cell?.formula).toBeUndefined();
-    expect(cell?.type).toBe('s');
+    // Text that stands in the cell itself (ECMA-376 part 1, 18.18.11).
+    expect(cell?.type).toBe('inlineStr');
     expect(formats[cell?.style ?? 0]).toBe('@');
   });
 });
