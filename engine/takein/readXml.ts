@@ -10,10 +10,10 @@ export interface XmlReader {
 }
 
 /**
- * Reads XML from its bytes as a row of openings, texts and closings. A document type is refused: no workbook has one,
+ * Reads XML from its bytes, all of them or piece by piece, as a row of openings, texts and closings. A document type is refused: no workbook has one,
  * and entities that expand to each other live there.
  */
-export function readXml(bytes: Uint8Array, reader: XmlReader): void {
+export function readXml(source: Uint8Array | Iterable<Uint8Array>, reader: XmlReader): void {
   const parser = new SaxesParser();
   parser.on('error', (error) => {
     throw new UnreadableXml(error.message);
@@ -33,11 +33,20 @@ export function readXml(bytes: Uint8Array, reader: XmlReader): void {
   });
   parser.on('text', (text) => reader.text?.(text));
   parser.on('cdata', (text) => reader.text?.(text));
-  const utf16 = (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff);
-  const decoder = new TextDecoder(utf16 ? (bytes[0] === 0xff ? 'utf-16le' : 'utf-16be') : 'utf-8');
-  for (let at = 0; at < bytes.length; at += chunk)
-    parser.write(decoder.decode(bytes.subarray(at, at + chunk), { stream: at + chunk < bytes.length }));
+  let decoder: InstanceType<typeof TextDecoder> | undefined;
+  for (const bytes of source instanceof Uint8Array ? [source] : source) {
+    decoder ??= new TextDecoder(encodingOf(bytes));
+    for (let at = 0; at < bytes.length; at += chunk)
+      parser.write(decoder.decode(bytes.subarray(at, at + chunk), { stream: true }));
+  }
+  if (decoder !== undefined) parser.write(decoder.decode());
   parser.close();
+}
+
+/** By the mark at the beginning; without one it is UTF-8 (XML 1.0, 4.3.3). */
+function encodingOf([first, second]: Uint8Array): string {
+  if (first === 0xff && second === 0xfe) return 'utf-16le';
+  return first === 0xfe && second === 0xff ? 'utf-16be' : 'utf-8';
 }
 
 /** Workbooks nest their elements to about twenty. */

@@ -95,9 +95,34 @@ describe('an archive that was made to do harm', () => {
   test('asks for more bytes than any workbook has, part by part', () => {
     const archive = readArchive(zipSync({ 'a.xml': new Uint8Array(19_000_000) }));
     const readAll = (): void => {
-      for (let count = 0; count < 22; count += 1) archive.read('a.xml');
+      for (let count = 0; count < 106; count += 1) archive.pieces('a.xml');
     };
     expect(readAll).toThrow(UnreadableArchive);
+  });
+
+  test('holds no large part as a whole, and says at its end what a part lacks', () => {
+    const bytes = zipSync({ 'a.xml': new Uint8Array(19_000_000), 'b.xml': new Uint8Array(300_000).fill(32) });
+    const view = new DataView(bytes.buffer);
+    const patched = (field: number, was: number, now: number): Uint8Array => {
+      const copy = bytes.slice();
+      for (let at = 0; at < bytes.length - 46; at += 1) {
+        const head = { 33639248: 24, 67324752: 22 }[view.getUint32(at, true)];
+        if (head === undefined || view.getUint32(at + head, true) !== was) continue;
+        new DataView(copy.buffer).setUint32(at + head + field, now, true);
+      }
+      return copy;
+    };
+    // Within the limits of a part and of its ratio, and still more than is held at once.
+    const large = zipSync({ 'a.xml': [new Uint8Array(201_000_000), { level: 0 }] });
+    expect(() => readArchive(large).read('a.xml')).toThrow(UnreadableArchive);
+    // A wrong check sum, eight bytes before the length; a length that is too short.
+    for (const wrong of [patched(-8, 300_000, 1), patched(0, 300_000, 299_999)]) {
+      const pieces = readArchive(wrong).pieces('b.xml') ?? [];
+      expect(() => [...pieces]).toThrow(UnreadableArchive);
+    }
+    expect([...(readArchive(bytes).pieces('b.xml') ?? [])].reduce((sum, { length }) => sum + length, 0)).toBe(
+      300_000,
+    );
   });
 });
 

@@ -15,9 +15,11 @@ export class UnreadableArchive extends Error {
 
 /** A workbook has some dozens of parts; one with pictures and charts some hundreds. */
 const mostEntries = 5000;
-/** The sheets of ten thousand products are far smaller than this. */
-const mostBytesOfEntry = 200_000_000;
-const mostBytes = 400_000_000;
+/** All sheets of ten thousand products take 0.5 GB as .xlsx, and 1 GB in the one part that .ods has for them. */
+const mostBytesOfEntry = 1_500_000_000;
+const mostBytes = 2_000_000_000;
+/** Of a part that is held as a whole: texts and styles that sheets share, and the lists of parts. */
+const mostBytesHeld = 200_000_000;
 /** Sheets shrink to a tenth or a fiftieth; what shrinks much more, and is large, was made to fill a memory. */
 const mostRatio = 250;
 const smallBytes = 20_000_000;
@@ -28,8 +30,10 @@ const slice = 16_384;
 export interface Archive {
   readonly names: readonly string[];
   has(name: string): boolean;
-  /** The bytes of one part; undefined where there is none of that name. */
+  /** The bytes of one part, which must not be large; undefined where there is none of that name. */
   read(name: string): Uint8Array | undefined;
+  /** The same piece by piece, for parts that may be large: whether it was whole is known at its end. */
+  pieces(name: string): Iterable<Uint8Array> | undefined;
 }
 
 /** Opens an archive; throws `UnreadableArchive` where it is none, or none that should be unpacked. */
@@ -46,18 +50,34 @@ export function readArchive(bytes: Uint8Array): Archive {
   if (entries.some((entry) => !entry.agrees || leadsAway(entry.name)) || overlap(entries))
     throw new UnreadableArchive('damaged');
   let unpackedBytes = 0;
+  const pieces = (name: string): Iterable<Uint8Array> | undefined => {
+    const entry = byName.get(name);
+    if (entry === undefined) return undefined;
+    // What is asked for again is unpacked again.
+    unpackedBytes += entry.size;
+    if (unpackedBytes > mostBytes) throw new UnreadableArchive('too-large');
+    return unpacked(bytes, entry);
+  };
   return {
     names: [...byName.keys()],
     has: (name) => byName.has(name),
     read: (name) => {
-      const entry = byName.get(name);
-      if (entry === undefined) return undefined;
-      // What is asked for again is unpacked again.
-      unpackedBytes += entry.size;
-      if (unpackedBytes > mostBytes) throw new UnreadableArchive('too-large');
-      return unpacked(bytes, entry);
+      if ((byName.get(name)?.size ?? 0) > mostBytesHeld) throw new UnreadableArchive('too-large');
+      const found = pieces(name);
+      return found === undefined ? undefined : joined([...found]);
     },
+    pieces,
   };
+}
+
+function joined(pieces: readonly Uint8Array[]): Uint8Array {
+  const whole = new Uint8Array(pieces.reduce((length, piece) => length + piece.length, 0));
+  let at = 0;
+  for (const piece of pieces) {
+    whole.set(piece, at);
+    at += piece.length;
+  }
+  return whole;
 }
 
 function isTooLarge({ size, packed }: Entry): boolean {
@@ -81,27 +101,32 @@ function overlap(entries: readonly Entry[]): boolean {
 }
 
 /** What an entry really holds: it must be of the length that was said, and have the check sum. */
-function unpacked(bytes: Uint8Array, { start, packed, size, sum, stored }: Entry): Uint8Array {
+function* unpacked(bytes: Uint8Array, { start, packed, size, sum, stored }: Entry): Generator<Uint8Array> {
   if (start + packed > bytes.length) throw new UnreadableArchive('damaged');
   const body = bytes.subarray(start, start + packed);
-  const whole = stored ? body : inflated(body, size);
-  if (whole.length !== size || crc32(whole) !== sum) throw new UnreadableArchive('damaged');
-  return whole;
+  let length = 0;
+  let checksum = 0;
+  for (const piece of stored ? [body] : inflated(body)) {
+    length += piece.length;
+    if (length > size) throw new UnreadableArchive('damaged');
+    checksum = crc32(piece, checksum);
+    yield piece;
+  }
+  if (length !== size || checksum !== sum) throw new UnreadableArchive('damaged');
 }
 
-function inflated(body: Uint8Array, size: number): Uint8Array {
-  const whole = new Uint8Array(size);
-  let length = 0;
-  const stream = new Inflate((part) => {
-    if (length + part.length > size) throw new UnreadableArchive('damaged');
-    whole.set(part, length);
-    length += part.length;
+function* inflated(body: Uint8Array): Generator<Uint8Array> {
+  let pieces: Uint8Array[] = [];
+  const stream = new Inflate((piece) => {
+    pieces.push(piece);
   });
-  try {
-    for (let at = 0; at < body.length; at += slice)
+  for (let at = 0; at < body.length; at += slice) {
+    try {
       stream.push(body.subarray(at, at + slice), at + slice >= body.length);
-  } catch {
-    throw new UnreadableArchive('damaged');
+    } catch {
+      throw new UnreadableArchive('damaged');
+    }
+    yield* pieces;
+    pieces = [];
   }
-  return length === size ? whole : whole.subarray(0, length);
 }

@@ -15,7 +15,7 @@ export function readOds(archive: Archive): SavedWorkbook {
       close: () => undefined,
     });
   }
-  const content = archive.read('content.xml');
+  const content = archive.pieces('content.xml');
   if (content === undefined) throw new UnreadableWorkbook('damaged');
   const reader = new ContentReader();
   readXml(content, reader);

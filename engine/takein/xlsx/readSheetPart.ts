@@ -26,7 +26,7 @@ type Rows = Map<number, Map<number, SavedCell>>;
 
 /** Cells and merged ranges of one sheet (ECMA-376 part 1, 18.3.1). */
 export function readSheetPart(
-  bytes: Uint8Array,
+  part: Iterable<Uint8Array>,
   shared: Shared,
 ): { readonly rows: Rows; readonly merged: CellRange[] } {
   const rows: Rows = new Map();
@@ -54,7 +54,7 @@ export function readSheetPart(
     if (shared.count.cells > mostCells) throw new UnreadableWorkbook('too-large');
   }
 
-  readXml(bytes, {
+  readXml(part, {
     open: (name, attributes) => {
       switch (local(name)) {
         case 'row':

@@ -33,9 +33,9 @@ export function readXlsx(archive: Archive, path: string): SavedWorkbook {
       const target = targets.get(id);
       // A sheet that is a chart has no cells.
       if (target !== undefined && !/worksheets\//.test(target)) return [];
-      const bytes = target === undefined ? undefined : archive.read(target);
-      if (bytes === undefined) throw new UnreadableWorkbook('damaged');
-      return [{ title, ...readSheetPart(bytes, shared) }];
+      const part = target === undefined ? undefined : archive.pieces(target);
+      if (part === undefined) throw new UnreadableWorkbook('damaged');
+      return [{ title, ...readSheetPart(part, shared) }];
     }),
   };
 }
