@@ -28,7 +28,7 @@ const runner = await createVitest(
   'test',
   {
     root: sandbox,
-    config: join(sandbox, 'vitest.config.ts'),
+    config: join(sandbox, 'vitest.config.mjs'),
     include: ['tests/mutation/harness.ts'],
     watch: false,
     reporters: [{}],

@@ -41,12 +41,14 @@ function copyTree() {
   for (const each of [
     'engine',
     'cli',
+    'library',
+    'build',
     'templates',
     'tests',
     'docs',
     'package.json',
     'tsconfig.json',
-    'vitest.config.ts',
+    'vitest.config.mjs',
   ]) {
     cpSync(join(top, each), join(sandbox, each), { recursive: true });
   }
