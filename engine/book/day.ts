@@ -90,7 +90,7 @@ function of(year: number, month: number, day: number): DayReading {
 }
 
 function reordered(found: RegExpExecArray | null): readonly string[] | null {
-  return found === null ? null : ['', found[2] ?? '', found[1] ?? '', found[3] ?? ''];
+  return found === null ? null : ['', found[2]!, found[1]!, found[3]!];
 }
 
 function ofWorded([, day = '', word = '', year = '']: readonly string[]): DayReading {

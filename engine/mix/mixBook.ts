@@ -72,8 +72,8 @@ function nothingToMix(): Problem {
 function rowOf(task: MixTask, solution: MixSolution, whole: WholeMix | undefined, at: number): MixRow {
   const item = task.items[at];
   if (item === undefined) throw new Error(`No item ${at} in the mix`);
-  const best = solution.pieces[at] ?? 0;
-  const reduced = withoutDust(solution.reduced[at] ?? 0, item.contributionEach);
+  const best = solution.pieces[at]!;
+  const reduced = withoutDust(solution.reduced[at]!, item.contributionEach);
   const { product, channel, contributionEach, hoursEach, expected, atLeast, atMost } = item;
   return {
     product,
@@ -101,7 +101,7 @@ function limitOf(
   const limit = task.limits[at];
   if (limit === undefined) throw new Error(`No limit ${at} in the mix`);
   const { kind, name, unit, available } = limit;
-  const worthEach = solution.worth[at] ?? 0;
+  const worthEach = solution.worth[at]!;
   // Where nothing hangs on a limit, more of it brings nothing; otherwise the one unit is tried.
   const more =
     worthEach > 0

@@ -92,7 +92,7 @@ function formulaTokens(formula: string): Token[] {
     const rest = text.slice(at);
     const found = pattern.exec(rest);
     if (found === null) {
-      tokens.push({ text: rest[0] ?? '' });
+      tokens.push({ text: rest[0]! });
       at += 1;
       continue;
     }

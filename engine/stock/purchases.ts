@@ -66,7 +66,7 @@ export function readPurchases(
   });
   const shares = shareCosts(book, lines, rateOf, problems);
   return lines.map((line, at) => {
-    const { freightCoins, dutyCoins, otherCoins } = shares[at] ?? noCosts;
+    const { freightCoins, dutyCoins, otherCoins } = shares[at]!;
     const beforeTax = line.netCoins + freightCoins + dutyCoins + otherCoins;
     const tax = taxOf(line, beforeTax, termsOn(line.day).unreclaimedTax.get(sameKey(line.item.item)) ?? 0);
     return {
@@ -89,8 +89,6 @@ export function readPurchases(
     };
   });
 }
-
-const noCosts = { freightCoins: 0, dutyCoins: 0, otherCoins: 0 };
 
 /** Of a blank cell the tax that the material says is not reclaimed, worked out as the sheet Materials does. */
 function taxOf(line: BoughtLine, beforeTaxCoins: number, ratio: number): { all: number; inCost: number } {
