@@ -238,7 +238,7 @@ function rowsText(rows: readonly number[]): string {
 }
 
 function placeOf(table: Table, row: number): Place {
-  return table.places[row] ?? { file: `${table.name}.csv` };
+  return table.places[row]!;
 }
 
 /** The weight of a length, such as 6.6 g/m, for something that is sold by the piece: nobody knows how long a piece is. */
