@@ -28,8 +28,7 @@ export function firstFit(task: CutTask, begun: readonly Bin[] = []): CutPlan {
     // Without price breaks both costs are one.
     if (task.stocks.every((stock) => stock.tiers.length === 1)) break;
   }
-  if (best === undefined) throw new Error('No preference was tried');
-  return best;
+  return best as CutPlan;
 }
 
 /** What a pack costs where only one is taken. */

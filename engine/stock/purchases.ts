@@ -42,6 +42,7 @@ export function readPurchases(
   const lines = datedRows(book, 'purchases').flatMap((row): BoughtLine[] => {
     const item = items.get(sameKey(row.text('material')));
     const amount = row.number('amount');
+    const tax = row.number('tax');
     if (item === undefined || amount === null) return [];
     const quantity = quantityOf(row, item, problems);
     if (quantity === undefined) return [];
@@ -60,7 +61,7 @@ export function readPurchases(
         rate,
         rateFrom: from,
         netCoins: inBook(amount),
-        taxCoins: row.number('tax') === null ? null : inBook(row.number('tax') ?? 0),
+        taxCoins: tax === null ? null : inBook(tax),
       },
     ];
   });
