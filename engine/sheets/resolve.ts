@@ -105,7 +105,7 @@ class Resolver {
           this.#complain(
             'formula-syntax',
             0,
-            `${parsed.name} takes ${wanted} argument${wanted === '1' ? '' : 's'} and has ${parsed.args.length} here.`,
+            `${parsed.name} takes ${wanted} argument${/\b1$/.test(wanted) ? '' : 's'} and has ${parsed.args.length} here.`,
             `${wanted} in the brackets, separated by commas`,
             'Check the commas and brackets.',
           );
