@@ -23,7 +23,7 @@ export function twinNames(table: Table, schema: TableSchema): Problem[] {
           problem(
             'key-twice',
             { ...table.places[row]!, column: from.join(', ') },
-            `Together these read “${name}”, as those of row ${table.places[earlier]?.row ?? '?'} do.`,
+            `Together these read “${name}”, as those of row ${table.places[earlier]!.row} do.`,
             {
               found: String(name),
               accepted: `${from.join(' and ')} that read otherwise when they stand side by side`,

@@ -201,7 +201,7 @@ class Resolver {
     // asks for its own column means all of it.
     const { belongs, key, sheet } = this.#sheet;
     if (belongs === undefined || belongs.column !== key[0] || target.sheet === sheet) return false;
-    return belongs.to.length === 1 && owners.includes(belongs.to[0] ?? '');
+    return belongs.to.length === 1 && owners.includes(belongs.to[0]!);
   }
 
   #mustHave(target: SheetDefinition, given: NameReference): void {

@@ -121,6 +121,22 @@ describe('the compiled path', () => {
     '" 1.5e2 " + 1',
     'LEN(1 = 1)',
     'ABS(TRUE)',
+    'COUNTIF(data.t, "a.*")',
+    'COUNTIF(data.t, "<>")',
+    'COUNTIF(data.t, "=")',
+    'COUNTIF(data.t, "")',
+    'COUNTIF(data.m, "<>")',
+    'COUNTIF(data.m, "=")',
+    'COUNTIF(data.t, ">")',
+    'COUNTIF(data["c"].t, "<>")',
+    'NOT(data["b"].m)',
+    'IFERROR(1 / 0, data["b"].m) + 1',
+    'SWITCH(0, data["b"].m, 5)',
+    'SWITCH(1, 1, data["b"].m) + 1',
+    'SUM(IF(1 = 1, data["b"].m, 0), 2)',
+    'SUMIFS(data.n, data.n, ">0", data["a"].n, 0)',
+    '"a" & 1 / 0',
+    '1 / 0 & "a"',
   ])('says of %s what the reference engine says', (text) => {
     const plan = formulaPlan([text]);
     expect(calculate(plan).get('probe', 'f', 0)).toEqual(evaluate(plan).get('probe', 'f', 0));
