@@ -102,7 +102,7 @@ function twinKeys({ table, present, problems: told }: TableReading, schema: Tabl
       problem(
         'key-twice',
         { ...place, column: schema.key.join(', ') },
-        `“${shown}” stands in row ${table.places[earlier]?.row ?? '?'} already${alike}.`,
+        `“${shown}” stands in row ${table.places[earlier]!.row} already${alike}.`,
         {
           found: shown,
           accepted: `each ${schema.key.join(' and ')} once, capitals aside`,
@@ -158,7 +158,7 @@ function strangers(
   >();
   for (const { column, to } of columns) {
     if (to.some((name) => !names.has(name))) continue;
-    const spelling = new Map(to.flatMap((name) => [...(names.get(name) ?? [])]));
+    const spelling = new Map(to.flatMap((name) => [...names.get(name)!]));
     const values = (table.columns.get(column) ?? []) as (string | number | null)[];
     values.forEach((value, row) => {
       if (value === null) return;
@@ -175,7 +175,7 @@ function strangers(
   }
   return [...unknown.values()].map(({ value, to, spelling, at }) => {
     const [first, ...others] = [...at].sort((one, other) => one.row - other.row);
-    const place = { ...placeOf(table, first?.row ?? 0), column: first?.column ?? '' };
+    const place = { ...placeOf(table, first!.row), column: first!.column };
     const rows = [
       ...new Set(
         others
@@ -238,7 +238,7 @@ function rowsText(rows: readonly number[]): string {
 }
 
 function placeOf(table: Table, row: number): Place {
-  return table.places[row] ?? { file: `${table.name}.csv` };
+  return table.places[row]!;
 }
 
 /** The weight of a length, such as 6.6 g/m, for something that is sold by the piece: nobody knows how long a piece is. */

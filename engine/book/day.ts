@@ -25,7 +25,7 @@ export function dayText(number: number): string {
 
 /** The number of a day in ISO 8601; undefined where it is none. */
 export function isoDay(text: string): number | undefined {
-  const [year = 0, month = 0, day = 0] = text.split('-').map(Number);
+  const [year, month, day] = text.split('-').map(Number) as [number, number, number];
   return dayNumber(year, month, day);
 }
 
@@ -90,7 +90,7 @@ function of(year: number, month: number, day: number): DayReading {
 }
 
 function reordered(found: RegExpExecArray | null): readonly string[] | null {
-  return found === null ? null : ['', found[2] ?? '', found[1] ?? '', found[3] ?? ''];
+  return found === null ? null : ['', found[2]!, found[1]!, found[3]!];
 }
 
 function ofWorded([, day = '', word = '', year = '']: readonly string[]): DayReading {

@@ -50,8 +50,8 @@ export function editCsv(
       csvCell(own.get(column) ?? '', mark, model?.cells[at]?.quoted ?? false),
     );
     const lineEnd = head.lineEnd === '' ? '\n' : head.lineEnd;
-    const last = rows.at(-1) ?? head;
-    const open = last.lineEnd === '' && last.end > (last.cells[0]?.start ?? 0);
+    const last = rows.at(-1)!;
+    const open = last.lineEnd === '' && last.end > last.cells[0]!.start;
     const line = fresh.join(mark);
     edits.push({
       start: text.length,
@@ -76,7 +76,7 @@ export function editCsv(
     if (tail !== '') edits.push({ start: row.end, end: row.end, text: tail });
   }
   if (added.length > 0) {
-    const quoted = head.cells.at(-1)?.quoted ?? false;
+    const quoted = head.cells.at(-1)!.quoted;
     const text = added.map((column) => `${mark}${csvCell(column, mark, quoted)}`).join('');
     edits.push({ start: head.end, end: head.end, text });
   }

@@ -47,7 +47,7 @@ export function editRows(
     const number = index + 1;
     if (edits.remove.has(number)) {
       changes.push({
-        start: startOf(row.cells[0]?.start ?? row.end, text),
+        start: startOf(row.cells[0]!.start, text),
         end: row.end + row.lineEnd.length,
         text: '',
       });
@@ -77,9 +77,8 @@ export function editRows(
       (row, at) => at > headAt && !edits.remove.has(at + 1) && row.cells.some((cell) => cell.text !== ''),
     );
     const lineEnd = head.lineEnd === '' ? '\n' : head.lineEnd;
-    const last = rows.at(-1) ?? head;
-    const open =
-      last.lineEnd === '' && last.end > (last.cells[0]?.start ?? 0) && !edits.remove.has(rows.length);
+    const last = rows.at(-1)!;
+    const open = last.lineEnd === '' && last.end > last.cells[0]!.start && !edits.remove.has(rows.length);
     const inQuotes = (cell: CsvCell | undefined): boolean => cell !== undefined && isQuotedAnyway(cell, mark);
     const lines = edits.add.map((cells) =>
       known
@@ -94,8 +93,8 @@ export function editRows(
     });
   }
   if (known.length > given) {
-    const quoted = head.cells[given - 1]?.quoted ?? false;
-    const at = head.cells[given - 1]?.end ?? head.end;
+    const quoted = head.cells[given - 1]!.quoted;
+    const at = head.cells[given - 1]!.end;
     const added = known
       .slice(given)
       .map((column) => `${mark}${csvCell(column, mark, quoted)}`)

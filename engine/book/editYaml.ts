@@ -11,11 +11,9 @@ export function editYaml(source: string, name: string, text: string): string {
   if (pair === undefined) return withLine(source, name, text, isMap(root) && root.flow === true);
   const [start, end] = valueRange(pair, source);
   const before = source.slice(0, start);
-  // Between the colon and a figure stands a blank, and a remark keeps its own.
+  // Between the colon and a figure stands a blank.
   const blank = text !== '' && before.endsWith(':') ? ' ' : '';
-  const after = source.slice(end);
-  const gap = text !== '' && after.startsWith('#') ? ' ' : '';
-  return `${before}${blank}${scalar(text)}${gap}${after}`;
+  return `${before}${blank}${scalar(text)}${source.slice(end)}`;
 }
 
 /** Where the value of a line stands, or would. */

@@ -82,8 +82,8 @@ export function parseMeasure(text: string, mark: DecimalMark): Measure | undefin
   if (bare !== undefined) return { value: bare };
   const feetAndInches = /^(.*?(?:ft\.?|feet|foot|'|′|’))\s*(.*(?:in\.?|inch|inches|"|″|”))$/i.exec(trimmed);
   if (feetAndInches) {
-    const feet = parseMeasureOfOneUnit(feetAndInches[1] ?? '', mark);
-    const inches = parseMeasureOfOneUnit(feetAndInches[2] ?? '', mark);
+    const feet = parseMeasureOfOneUnit(feetAndInches[1]!, mark);
+    const inches = parseMeasureOfOneUnit(feetAndInches[2]!, mark);
     if (feet?.unit === 'ft' && inches?.unit === 'in' && feet.value >= 0 && inches.value >= 0) {
       return { value: feet.value * 12 + inches.value, unit: 'in' };
     }
@@ -94,8 +94,8 @@ export function parseMeasure(text: string, mark: DecimalMark): Measure | undefin
 function parseMeasureOfOneUnit(text: string, mark: DecimalMark): Measure | undefined {
   const split = /^(.*?\d)\s*([a-z]+\.?|["″”'′’]|'')$/i.exec(text.trim());
   if (!split) return undefined;
-  const value = parseNumber(split[1] ?? '', mark);
-  const unit = lengthUnit(split[2] ?? '');
+  const value = parseNumber(split[1]!, mark);
+  const unit = lengthUnit(split[2]!);
   return value === undefined || unit === undefined ? undefined : { value, unit };
 }
 

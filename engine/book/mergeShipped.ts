@@ -46,7 +46,7 @@ export function mergeShipped(shipped: TableReading, own: TableReading, key: read
       name: shipped.table.name,
       rowCount: picks.length,
       columns,
-      places: picks.map(({ from, row }) => from.table.places[row] ?? { file: from.table.name }),
+      places: picks.map(({ from, row }) => from.table.places[row]!),
     },
     problems: own.problems,
     withUnit,

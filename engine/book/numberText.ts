@@ -33,8 +33,7 @@ export function parseNumber(text: string, mark: DecimalMark): number | undefined
   const shape = new RegExp(`^[+-]?(?:\\d+|\\d{1,3}(?:${group}\\d{3})+)?(?:${decimal}\\d+)?$`);
   if (!/\d/.test(compact) || !shape.test(compact)) return undefined;
   const plain = compact.replace(new RegExp(group, 'g'), '').replace(',', '.');
-  const value = Number(plain);
-  return Number.isFinite(value) ? value : undefined;
+  return Number(plain);
 }
 
 /** A number as a person of this book would write it, for messages: `1.5` or `1,5`. */

@@ -33,7 +33,7 @@ export function pickRows(reading: TableReading, picks: readonly Pick[]): TableRe
       ...table,
       rowCount: picks.length,
       columns,
-      places: picks.map(({ row }) => table.places[row] ?? { file: `${table.name}.csv` }),
+      places: picks.map(({ row }) => table.places[row]!),
     },
     withUnit,
   };

@@ -176,5 +176,5 @@ function tooLong(name: string, place: Place): Problem {
 }
 
 function placeOf({ table }: TableReading, row: number): Place {
-  return table.places[row] ?? { file: `${table.name}.csv` };
+  return table.places[row]!;
 }

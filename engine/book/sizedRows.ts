@@ -45,7 +45,7 @@ export function sizedRows(
       if (!told.has(sizes.product)) {
         problems.push(
           twoOwners(sizes.product, others, {
-            ...(table.places[row] ?? { file: `${table.name}.csv` }),
+            ...table.places[row]!,
             column,
           }),
         );
@@ -55,7 +55,7 @@ export function sizedRows(
       continue;
     }
     if (picks.length + sizes.names.length > mostSizedRows) {
-      if (!isFull) problems.push(tooManySizes(table.places[row] ?? { file: `${table.name}.csv` }));
+      if (!isFull) problems.push(tooManySizes(table.places[row]!));
       isFull = true;
       continue;
     }

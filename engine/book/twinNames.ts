@@ -22,8 +22,8 @@ export function twinNames(table: Table, schema: TableSchema): Problem[] {
         return [
           problem(
             'key-twice',
-            { ...(table.places[row] ?? { file: `${table.name}.csv` }), column: from.join(', ') },
-            `Together these read “${name}”, as those of row ${table.places[earlier]?.row ?? '?'} do.`,
+            { ...table.places[row]!, column: from.join(', ') },
+            `Together these read “${name}”, as those of row ${table.places[earlier]!.row} do.`,
             {
               found: String(name),
               accepted: `${from.join(' and ')} that read otherwise when they stand side by side`,

@@ -66,8 +66,8 @@ export function parseWeight(text: string, mark: DecimalMark): Weight | undefined
   if (bare !== undefined) return { value: bare };
   const both = /^(.*?(?:lbs?\.?|pounds?))\s*(.*(?:oz\.?|ounces?))$/i.exec(trimmed);
   if (both) {
-    const pounds = parseOneUnit(both[1] ?? '', mark);
-    const ounces = parseOneUnit(both[2] ?? '', mark);
+    const pounds = parseOneUnit(both[1]!, mark);
+    const ounces = parseOneUnit(both[2]!, mark);
     if (pounds?.unit === 'lb' && ounces?.unit === 'oz' && pounds.value >= 0 && ounces.value >= 0) {
       return { value: convertWeight(pounds.value, 'lb', 'oz') + ounces.value, unit: 'oz' };
     }
@@ -78,8 +78,8 @@ export function parseWeight(text: string, mark: DecimalMark): Weight | undefined
 function parseOneUnit(text: string, mark: DecimalMark): Weight | undefined {
   const split = /^(.*?\d)\s*([a-z]+\.?)$/i.exec(text.trim());
   if (!split) return undefined;
-  const value = parseNumber(split[1] ?? '', mark);
-  const unit = weightUnit(split[2] ?? '');
+  const value = parseNumber(split[1]!, mark);
+  const unit = weightUnit(split[2]!);
   return value === undefined || unit === undefined ? undefined : { value, unit };
 }
 

@@ -105,8 +105,8 @@ function notText(file: string, line: number): Problem {
 function plainWords(error: YAMLParseError, source: string): { message: string; mend: string } {
   switch (error.code) {
     case 'DUPLICATE_KEY': {
-      const name = /^[^:\r\n]*/.exec(source.slice(error.pos[0]))?.[0].trim() ?? '';
-      return { message: `“${name}” stands twice.`, mend: 'Remove one of the two lines.' };
+      const [name] = source.slice(error.pos[0]).split(/[:\r\n]/, 1) as [string];
+      return { message: `“${name.trim()}” stands twice.`, mend: 'Remove one of the two lines.' };
     }
     case 'TAB_AS_INDENT':
       return { message: 'This line is indented by a tab.', mend: 'Indent it with spaces.' };
@@ -157,7 +157,7 @@ function toPlain(
   try {
     return { data: document.toJS({ maxAliasCount: 100 }) };
   } catch (error) {
-    const name = /^Unresolved alias.*: (.*)$/.exec(error instanceof Error ? error.message : '')?.[1];
+    const name = /Unresolved alias.*: (.*)$/.exec(String(error))?.[1];
     if (name !== undefined) {
       const line = source.slice(0, Math.max(0, source.indexOf(`*${name}`))).split('\n').length;
       const message = `“*${name}” calls for a part of the file that nothing above it is named for.`;

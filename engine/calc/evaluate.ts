@@ -34,8 +34,7 @@ export function evaluate(plan: Plan): Values {
   const engine = HyperFormula.buildFromSheets(engineCells(index), options);
   const results = new Map<string, Result[][]>();
   for (const sheet of plan.sheets) {
-    const id = engine.getSheetId(sheet.id);
-    const grid = id === undefined ? [] : engine.getSheetValues(id);
+    const grid = engine.getSheetValues(engine.getSheetId(sheet.id)!);
     results.set(
       sheet.id,
       grid.map((line) => line.map(resultOf)),
@@ -61,9 +60,7 @@ function sheetCells(sheet: PlanSheet, speller: Speller): RawCell[][] {
     const { inputs } = column;
     for (let row = 0; row < sheet.rowCount; row += 1) {
       const address = cellAddress(sheet, at, engineRow(sheet, row));
-      const line = cells[address.row - 1];
-      if (line === undefined) continue;
-      line[address.column] =
+      cells[address.row - 1]![address.column] =
         inputs === undefined ? `=${speller.formula(sheet, column, row)}` : rawInput(inputs[row] ?? null);
     }
     const bottom = cells[totalRow(sheet) - 1];
@@ -107,7 +104,7 @@ class GridValues implements Values {
 
   total(sheet: string, column: string): Result {
     const indexed = this.#index.sheet(sheet);
-    const at = indexed.columns.get(column)?.at ?? 0;
+    const at = indexed.columns.get(column)!.at;
     return this.#results.get(sheet)?.[totalRow(indexed.sheet) - 1]?.[at] ?? null;
   }
 }

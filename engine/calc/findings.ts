@@ -57,7 +57,7 @@ function checkFindings(sheet: PlanSheet, column: PlanColumn, plan: Plan, values:
     const group = [place.file, place.row ?? `at ${row}`, ...rest].join('|');
     const before = told.get(group);
     if (before !== undefined) {
-      if (name !== undefined) before.others.push(name);
+      before.others.push(name!);
       continue;
     }
     if (found.length === mostRows[check.severity]) {

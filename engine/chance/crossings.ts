@@ -38,33 +38,37 @@ const stepFrom = 1e-9;
 export function crossingsOf(f: (x: number) => number, grid: readonly number[], scale: number): Scan {
   const zero = nothing * scale;
   const sign = (value: number): number => (Math.abs(value) <= zero ? 0 : Math.sign(value));
-  const points = grid.map((x) => ({ x, value: f(x), sign: 0 })).filter(({ value }) => !Number.isNaN(value));
-  for (const point of points) point.sign = sign(point.value);
+  const points = grid
+    .map((x) => ({ x, value: f(x) }))
+    .filter(({ value }) => !Number.isNaN(value))
+    .map((point): Point => ({ ...point, sign: sign(point.value) }));
   const crossings: Crossing[] = [];
   for (let at = 0; at < points.length; at += 1) {
-    const here = points[at];
+    const here = points[at] as Point;
     const before = points[at - 1];
-    if (here === undefined) continue;
     if (here.sign === 0) {
-      let last = at;
-      while (points[last + 1]?.sign === 0) last += 1;
+      while (points[at + 1]?.sign === 0) at += 1;
       const from = before === undefined ? here.x : edge(f, sign, here.x, before.x);
-      const end = points[last]?.x ?? here.x;
-      const beyond = points[last + 1];
-      const to = beyond === undefined ? end : edge(f, sign, end, beyond.x);
+      const end = points[at] as Point;
+      const beyond = points[at + 1];
+      const to = beyond === undefined ? end.x : edge(f, sign, end.x, beyond.x);
       crossings.push(asCrossing(f, from, to, here.x, grid));
-      at = last;
     } else if (before !== undefined && before.sign !== 0 && before.sign !== here.sign) {
       const found = between(f, sign, before, here, scale, grid);
       if (found !== undefined) crossings.push(found);
     }
   }
   const sorted = [...points].sort((one, other) => one.value - other.value);
-  const told = (point: (typeof points)[number] | undefined) =>
+  const told = (point: Point | undefined) =>
     point === undefined ? undefined : { at: point.x, value: point.value };
   return { crossings, least: told(sorted[0]), greatest: told(sorted.at(-1)) };
 }
 
+interface Point {
+  readonly x: number;
+  readonly value: number;
+  readonly sign: number;
+}
 type Sign = (value: number) => number;
 
 /** The outermost place towards `outside` at which the function is still zero. */
@@ -86,15 +90,15 @@ function asCrossing(
   at: number,
   grid: readonly number[],
 ): Crossing {
-  const range = (grid.at(-1) ?? 0) - (grid[0] ?? 0);
+  const range = (grid.at(-1) as number) - (grid[0] as number);
   return to - from > 1e-6 * range ? { how: 'plateau', from, to } : { how: 'root', at, value: f(at) };
 }
 
 function between(
   f: (x: number) => number,
   sign: Sign,
-  low: { x: number; value: number; sign: number },
-  high: { x: number; value: number },
+  low: Point,
+  high: Point,
   scale: number,
   grid: readonly number[],
 ): Crossing | undefined {

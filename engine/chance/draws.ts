@@ -17,6 +17,6 @@ export function uniformSeries(seed: number, series: number, length: number): Flo
   return Array.from({ length: series }, () => {
     const generator = start.clone();
     start.jump();
-    return Float64Array.from({ length }, () => uniformFloat64(generator) || insteadOfZero);
+    return Float64Array.from({ length }, () => Math.max(uniformFloat64(generator), insteadOfZero));
   });
 }

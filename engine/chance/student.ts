@@ -76,5 +76,6 @@ export function studentExceeded(chance: number, degrees: number): number {
   if (chance === 0.5) return 0;
   let high = 2;
   while (studentTail(high, degrees) > chance) high *= 2;
-  return findRoot((x) => studentTail(x, degrees) - chance, 0, high) ?? high;
+  // Half of all cases are over nothing, and fewer than asked over the high end: there is a root between them.
+  return findRoot((x) => studentTail(x, degrees) - chance, 0, high) as number;
 }

@@ -17,19 +17,19 @@ export function isBetter(task: CutTask, one: CutPlan, other: CutPlan): boolean {
 }
 
 export function uncutUm(task: CutTask, plan: CutPlan): number {
-  return plan.uncut.reduce((sum, count, piece) => sum + count * (task.pieces[piece]?.lengthUm ?? 0), 0);
+  return plan.uncut.reduce((sum, count, piece) => sum + count * task.pieces[piece]!.lengthUm, 0);
 }
 
 /** Units of each stock that are cut. */
 export function unitsByStock(task: CutTask, bins: readonly (Bin & { readonly times?: number })[]): number[] {
   const units = task.stocks.map(() => 0);
-  for (const bin of bins) units[bin.stock] = (units[bin.stock] ?? 0) + (bin.times ?? 1);
+  for (const bin of bins) units[bin.stock] = units[bin.stock]! + (bin.times ?? 1);
   return units;
 }
 
 function costOf(task: CutTask, bins: readonly Bin[]): number {
   return unitsByStock(task, bins).reduce(
-    (sum, units, stock) => sum + packsFor(task.stocks[stock]?.tiers ?? [], units).cost,
+    (sum, units, stock) => sum + packsFor(task.stocks[stock]!.tiers, units).cost,
     0,
   );
 }
@@ -39,8 +39,8 @@ function withoutSurplus(task: CutTask, given: readonly Bin[]): { bins: Bin[]; un
   const bins: Bin[] = [];
   for (const bin of given) {
     const counts = bin.counts.map((count, piece) => {
-      const kept = Math.min(count, wanting[piece] ?? 0);
-      wanting[piece] = (wanting[piece] ?? 0) - kept;
+      const kept = Math.min(count, wanting[piece]!);
+      wanting[piece] = wanting[piece]! - kept;
       return kept;
     });
     if (counts.some((count) => count > 0)) bins.push({ stock: bin.stock, counts });
@@ -57,10 +57,10 @@ function inCheaperStock(task: CutTask, bins: readonly Bin[]): Bin[] {
   return bins.map((bin) => {
     for (const stock of order) {
       if (stock.at === bin.stock) return bin;
-      if (stock.limit !== null && (used[stock.at] ?? 0) >= stock.limit) continue;
+      if (stock.limit !== null && used[stock.at]! >= stock.limit) continue;
       if (!fitsInto(task, bin, stock.lengthUm)) continue;
-      used[bin.stock] = (used[bin.stock] ?? 0) - 1;
-      used[stock.at] = (used[stock.at] ?? 0) + 1;
+      used[bin.stock] = used[bin.stock]! - 1;
+      used[stock.at] = used[stock.at]! + 1;
       return { stock: stock.at, counts: bin.counts };
     }
     return bin;
@@ -77,7 +77,7 @@ function gathered(task: CutTask, bins: readonly Bin[]): BinGroup[] {
   }
   const longest = (bin: Bin): number =>
     bin.counts.reduce(
-      (most, count, piece) => (count > 0 ? Math.max(most, task.pieces[piece]?.lengthUm ?? 0) : most),
+      (most, count, piece) => (count > 0 ? Math.max(most, task.pieces[piece]!.lengthUm) : most),
       0,
     );
   return [...groups.values()].sort(

@@ -14,7 +14,7 @@ const mostSteps = 20_000;
  * @param mostWorth for each stock, what no cut of it exceeds
  */
 export function coverBound(task: CutTask, worths: readonly number[], mostWorth: readonly number[]): number {
-  const needed = task.pieces.reduce((sum, piece, at) => sum + piece.count * (worths[at] ?? 0), 0);
+  const needed = task.pieces.reduce((sum, piece, at) => sum + piece.count * worths[at]!, 0);
   if (needed <= 0) return 0;
   // Rounded so that the stocks seem worth more and the pieces less: the bound stays one. The stock that most is
   // bought of is a whole number of steps, since its rounding would add up spool by spool.
@@ -22,7 +22,7 @@ export function coverBound(task: CutTask, worths: readonly number[], mostWorth: 
   const step = main / Math.max(1, Math.floor((main / needed) * mostSteps));
   const stocks = task.stocks.map((stock, at) => ({
     stock,
-    holds: Math.ceil((mostWorth[at] ?? 0) / step - 1e-10),
+    holds: Math.ceil(mostWorth[at]! / step - 1e-10),
   }));
   const { cost } = packMix(
     Math.floor(needed / step - 1e-6),

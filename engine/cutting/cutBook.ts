@@ -74,7 +74,7 @@ function partNeed(supply: Supply, need: Demand, digits: number): PartNeed {
     })),
   );
   const buy = supply.packs.flatMap((pack, at): Purchase[] => {
-    const packs = mix.packs[at] ?? 0;
+    const packs = mix.packs[at]!;
     if (packs === 0) return [];
     const { cost, costEach, tier } = packsFor(pack.tiers, packs);
     return [

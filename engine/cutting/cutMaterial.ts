@@ -49,7 +49,7 @@ export async function cutMaterial(
   const mm = (um: number): number => um / 1000;
   const pieces = (counts: readonly number[]): Pieces[] =>
     counts.flatMap((count, at) =>
-      count > 0 ? [{ cutMm: mm(task.pieces[at]?.lengthUm ?? 0), pieces: count }] : [],
+      count > 0 ? [{ cutMm: mm(task.pieces[at]!.lengthUm), pieces: count }] : [],
     );
   const mmPerCord = convertLength(1, settings.cordUnit, 'mm');
   const costPerMm = (at: number): number => {
@@ -57,7 +57,7 @@ export async function cutMaterial(
     if (own !== undefined && at < onHand) return own.unitCost / mmPerCord;
     const pack = supply.packs[at - onHand];
     if (pack === undefined) return 0;
-    return packsFor(pack.tiers, bought[at - onHand] ?? 0).costEach / coin / pack.holds / mmPerCord;
+    return packsFor(pack.tiers, bought[at - onHand]!).costEach / coin / pack.holds / mmPerCord;
   };
   const lengthOf = (list: readonly Pieces[]): number =>
     list.reduce((sum, each) => sum + each.cutMm * each.pieces, 0);
@@ -66,9 +66,9 @@ export async function cutMaterial(
     const left = mm(leftUm(task, group));
     return {
       from: group.stock < onHand ? 'on hand' : 'bought',
-      kind: group.stock < onHand ? (supply.onHand[group.stock]?.kind ?? '') : 'pack',
-      stockRow: group.stock < onHand ? (supply.onHand[group.stock]?.row ?? null) : null,
-      stockMm: mm(task.stocks[group.stock]?.lengthUm ?? 0),
+      kind: group.stock < onHand ? supply.onHand[group.stock]!.kind : 'pack',
+      stockRow: group.stock < onHand ? supply.onHand[group.stock]!.row : null,
+      stockMm: mm(task.stocks[group.stock]!.lengthUm),
       times: group.times,
       cuts: pieces(group.counts),
       leftMm: left,
@@ -82,7 +82,7 @@ export async function cutMaterial(
     buying.result.plan.cost > 0 || bought.some((packs) => packs > 0) ? pieces(beyond(task, onHand)) : [];
   const uncut = pieces(plan.uncut);
   const buy = supply.packs.flatMap((pack, at): Purchase[] => {
-    const packs = bought[at] ?? 0;
+    const packs = bought[at]!;
     if (packs === 0) return [];
     const { cost, costEach, tier } = packsFor(pack.tiers, packs);
     return [
@@ -179,12 +179,12 @@ async function plans(
   };
   const buying = await cutStock(able, solver, how);
   const units = unitsByStock(able, buying.plan.groups);
-  const bought = supply.packs.map((pack, at) => packsFor(pack.tiers, units[onHand.length + at] ?? 0).bought);
+  const bought = supply.packs.map((pack, at) => packsFor(pack.tiers, units[onHand.length + at]!).bought);
   const opened: CutTask = {
     ...able,
     stocks: able.stocks.map((stock, at) => ({
       ...stock,
-      limit: at < onHand.length ? stock.limit : (bought[at - onHand.length] ?? 0),
+      limit: at < onHand.length ? stock.limit : bought[at - onHand.length]!,
       tiers: [{ fromPacks: 1, costEach: stock.lengthUm }],
     })),
   };
@@ -193,7 +193,7 @@ async function plans(
   );
   const opening = await cutStock(opened, solver, { ...how, begin });
   const uncut = task.pieces.map(
-    (piece, at) => (opening.plan.uncut[at] ?? 0) + piece.count - (able.pieces[at]?.count ?? 0),
+    (piece, at) => opening.plan.uncut[at]! + piece.count - able.pieces[at]!.count,
   );
   return {
     onHand: onHand.length,
@@ -208,7 +208,7 @@ async function plans(
 function beyond(task: CutTask, onHand: number): readonly number[] {
   const longest = Math.max(...task.stocks.map((stock) => stock.lengthUm));
   const alone = firstFit({ ...task, stocks: task.stocks.slice(0, onHand) });
-  return alone.uncut.map((count, at) => ((task.pieces[at]?.lengthUm ?? 0) <= longest ? count : 0));
+  return alone.uncut.map((count, at) => (task.pieces[at]!.lengthUm <= longest ? count : 0));
 }
 
 function quality({ plan, bound, proven }: CutResult, unit: number): Quality {

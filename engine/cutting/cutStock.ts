@@ -155,10 +155,10 @@ async function dive(
 function fix(bin: Bin, wanting: number[], limits: (number | null)[], fixed: Bin[]): boolean {
   const limit = limits[bin.stock];
   if (limit === 0) return false;
-  const counts = bin.counts.map((count, piece) => Math.min(count, wanting[piece] ?? 0));
+  const counts = bin.counts.map((count, piece) => Math.min(count, wanting[piece]!));
   if (counts.every((count) => count === 0)) return false;
   counts.forEach((count, piece) => {
-    wanting[piece] = (wanting[piece] ?? 0) - count;
+    wanting[piece] = wanting[piece]! - count;
   });
   if (typeof limit === 'number') limits[bin.stock] = limit - 1;
   fixed.push({ stock: bin.stock, counts });
@@ -169,11 +169,9 @@ function restOf(task: CutTask, fixed: readonly Bin[]): { wanting: number[]; limi
   const wanting = task.pieces.map((piece) => piece.count);
   for (const bin of fixed)
     bin.counts.forEach((count, piece) => {
-      wanting[piece] = (wanting[piece] ?? 0) - count;
+      wanting[piece] = wanting[piece]! - count;
     });
   const used = unitsByStock(task, fixed);
-  const limits = task.stocks.map((stock, at) =>
-    stock.limit === null ? null : stock.limit - (used[at] ?? 0),
-  );
+  const limits = task.stocks.map((stock, at) => (stock.limit === null ? null : stock.limit - used[at]!));
   return { wanting, limits };
 }

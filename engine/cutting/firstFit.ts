@@ -14,7 +14,7 @@ const preferences = ['cheapest', 'cheapest for its length', 'longest'] as const;
 export function firstFit(task: CutTask, begun: readonly Bin[] = []): CutPlan {
   let best: CutPlan | undefined;
   const shortOf = (plan: CutPlan): number =>
-    plan.uncut.reduce((sum, count, at) => sum + count * (task.pieces[at]?.lengthUm ?? 0), 0);
+    plan.uncut.reduce((sum, count, at) => sum + count * task.pieces[at]!.lengthUm, 0);
   for (const costOf of [leastCostEach, costOfOne]) {
     for (const preference of preferences) {
       const plan = planOf(task, placed(task, begun, preference, costOf));
@@ -28,8 +28,7 @@ export function firstFit(task: CutTask, begun: readonly Bin[] = []): CutPlan {
     // Without price breaks both costs are one.
     if (task.stocks.every((stock) => stock.tiers.length === 1)) break;
   }
-  if (best === undefined) throw new Error('No preference was tried');
-  return best;
+  return best as CutPlan;
 }
 
 /** What a pack costs where only one is taken. */
@@ -44,7 +43,7 @@ function placed(
   const wanting = task.pieces.map((piece) => piece.count);
   for (const bin of begun)
     bin.counts.forEach((count, piece) => {
-      wanting[piece] = Math.max(0, (wanting[piece] ?? 0) - count);
+      wanting[piece] = Math.max(0, wanting[piece]! - count);
     });
   const used = unitsByStock(task, begun);
   const order = stockOrder(task, preference, costOf);
@@ -53,20 +52,20 @@ function placed(
     .map((piece, at) => ({ at, size: piece.lengthUm + task.kerfUm }))
     .sort((one, other) => other.size - one.size);
   for (const { at, size } of pieces) {
-    for (let count = wanting[at] ?? 0; count > 0; count -= 1) {
+    for (let count = wanting[at]!; count > 0; count -= 1) {
       let tightest: (typeof open)[number] | undefined;
       for (const bin of open)
         if (bin.left >= size && (tightest === undefined || bin.left < tightest.left)) tightest = bin;
       if (tightest === undefined) {
         const stock = order.find(
-          (each) => each.room >= size && (each.limit === null || (used[each.at] ?? 0) < each.limit),
+          (each) => each.room >= size && (each.limit === null || used[each.at]! < each.limit),
         );
         if (stock === undefined) break;
-        used[stock.at] = (used[stock.at] ?? 0) + 1;
+        used[stock.at] = used[stock.at]! + 1;
         tightest = { stock: stock.at, counts: task.pieces.map(() => 0), left: stock.room };
         open.push(tightest);
       }
-      tightest.counts[at] = (tightest.counts[at] ?? 0) + 1;
+      tightest.counts[at] = tightest.counts[at]! + 1;
       tightest.left -= size;
     }
   }

@@ -29,24 +29,23 @@ export async function fullestFirst(
     .sort((one, other) => one.rank - other.rank || other.lengthUm - one.lengthUm || one.at - other.at);
   const bins: Bin[] = [];
   for (const { at } of order) {
-    while ((left[at] ?? 0) > 0 && wanting.some((count) => count > 0)) {
+    while (left[at]! > 0 && wanting.some((count) => count > 0)) {
       if (await pause()) return undefined;
       const rest: CutTask = {
         ...task,
-        pieces: task.pieces.map((piece, index) => ({ ...piece, count: wanting[index] ?? 0 })),
+        pieces: task.pieces.map((piece, index) => ({ ...piece, count: wanting[index]! })),
         stocks: task.stocks.slice(at, at + 1),
       };
-      const counts = new Knapsack(rest).price(worths).counts[0] ?? [];
+      const counts = new Knapsack(rest).price(worths).counts[0]!;
       if (counts.every((count) => count === 0)) break;
       const times = counts.reduce(
-        (least, count, piece) =>
-          count === 0 ? least : Math.min(least, Math.floor((wanting[piece] ?? 0) / count)),
-        left[at] ?? 0,
+        (least, count, piece) => (count === 0 ? least : Math.min(least, Math.floor(wanting[piece]! / count))),
+        left[at]!,
       );
       for (let time = 0; time < times; time += 1) bins.push({ stock: at, counts });
-      left[at] = (left[at] ?? 0) - times;
+      left[at] = left[at]! - times;
       counts.forEach((count, piece) => {
-        wanting[piece] = (wanting[piece] ?? 0) - count * times;
+        wanting[piece] = wanting[piece]! - count * times;
       });
     }
   }

@@ -47,7 +47,7 @@ export class Knapsack {
     }
     // 13 of a piece are offered as 1, 2, 4 and 6, which make every number up to 13.
     task.pieces.forEach(({ count }, piece) => {
-      let rest = Math.min(count, Math.floor(longest / Math.max(1, sizes[piece] ?? 1)));
+      let rest = Math.min(count, Math.floor(longest / Math.max(1, sizes[piece]!)));
       for (let times = 1; rest > 0; times *= 2) {
         this.#parts.push({ piece, times: Math.min(times, rest) });
         rest -= Math.min(times, rest);
@@ -62,10 +62,10 @@ export class Knapsack {
     const pieces = values.length;
     this.#fill(values, this.#tight.weights);
     const counts = this.#tight.rooms.map((room) => this.#read(room, pieces));
-    let mostWorth = this.#tight.rooms.map((room) => this.#best[room] ?? 0);
+    let mostWorth = this.#tight.rooms.map((room) => this.#best[room]!);
     if (this.#loose !== undefined) {
       this.#fill(values, this.#loose.weights);
-      mostWorth = this.#loose.rooms.map((room) => this.#best[room] ?? 0);
+      mostWorth = this.#loose.rooms.map((room) => this.#best[room]!);
     }
     return { counts, mostWorth };
   }
@@ -73,14 +73,14 @@ export class Knapsack {
   #fill(values: readonly number[], weights: readonly number[]): void {
     const best = this.#best.fill(0);
     this.#parts.forEach(({ piece, times }, part) => {
-      const taken = this.#taken[part] ?? new Uint8Array(0);
+      const taken = this.#taken[part]!;
       taken.fill(0);
-      const worth = (values[piece] ?? 0) * times;
-      const weight = (weights[piece] ?? 0) * times;
+      const worth = values[piece]! * times;
+      const weight = weights[piece]! * times;
       if (worth <= 0) return;
       for (let room = best.length - 1; room >= weight; room -= 1) {
-        const worthWith = (best[room - weight] ?? 0) + worth;
-        if (worthWith > (best[room] ?? 0)) {
+        const worthWith = best[room - weight]! + worth;
+        if (worthWith > best[room]!) {
           best[room] = worthWith;
           taken[room] = 1;
         }
@@ -93,9 +93,9 @@ export class Knapsack {
     let left = room;
     for (let part = this.#parts.length - 1; part >= 0; part -= 1) {
       if (this.#taken[part]?.[left] !== 1) continue;
-      const { piece, times } = this.#parts[part] ?? { piece: 0, times: 0 };
-      counts[piece] = (counts[piece] ?? 0) + times;
-      left -= times * (this.#tight.weights[piece] ?? 0);
+      const { piece, times } = this.#parts[part]!;
+      counts[piece] = counts[piece]! + times;
+      left -= times * this.#tight.weights[piece]!;
     }
     return counts;
   }

@@ -52,7 +52,7 @@ export function packMix(needed: number, offers: readonly Offer[]): PackMix {
     packs[at] = packsFor(offer.tiers, count).bought;
     rest = Math.max(0, rest - (count * offer.holds) / step);
   }
-  return { cost: least[steps] ?? 0, packs };
+  return { cost: least[steps]!, packs };
 }
 
 /**
@@ -69,14 +69,14 @@ function withTier(
   const cost = new Float64Array(least.length);
   const packs = new Int32Array(least.length);
   for (let rest = 0; rest < least.length; rest += 1) {
-    const lump = (least[Math.max(0, rest - tier.fromPacks * size)] ?? 0) + tier.fromPacks * tier.costEach;
+    const lump = least[Math.max(0, rest - tier.fromPacks * size)]! + tier.fromPacks * tier.costEach;
     const before = Math.max(0, rest - size);
-    const onTop = rest === 0 ? Number.POSITIVE_INFINITY : (cost[before] ?? 0) + tier.costEach;
+    const onTop = rest === 0 ? Number.POSITIVE_INFINITY : cost[before]! + tier.costEach;
     cost[rest] = Math.min(lump, onTop);
-    packs[rest] = lump <= onTop ? tier.fromPacks : (packs[before] ?? 0) + 1;
-    if ((cost[rest] ?? 0) < (next[rest] ?? 0)) {
-      next[rest] = cost[rest] ?? 0;
-      choice[rest] = packs[rest] ?? 0;
+    packs[rest] = lump <= onTop ? tier.fromPacks : packs[before]! + 1;
+    if (cost[rest]! < next[rest]!) {
+      next[rest] = cost[rest]!;
+      choice[rest] = packs[rest]!;
     }
   }
 }
@@ -94,8 +94,8 @@ function withLimit(
   const costs = Array.from({ length: most + 1 }, (_, packs) => packsFor(tiers, packs).cost);
   for (let rest = 0; rest < least.length; rest += 1) {
     for (let packs = 1; packs <= most; packs += 1) {
-      const cost = (costs[packs] ?? 0) + (least[Math.max(0, rest - packs * size)] ?? 0);
-      if (cost < (next[rest] ?? 0)) {
+      const cost = costs[packs]! + least[Math.max(0, rest - packs * size)]!;
+      if (cost < next[rest]!) {
         next[rest] = cost;
         choice[rest] = packs;
       }

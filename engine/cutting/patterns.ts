@@ -51,7 +51,7 @@ export class Patterns {
     // A table in coarse steps may promise more than the stock is long.
     const most = this.#knapsack
       .price(lengths)
-      .mostWorth.map((worth, stock) => Math.min(worth, this.#task.stocks[stock]?.lengthUm ?? 0));
+      .mostWorth.map((worth, stock) => Math.min(worth, this.#task.stocks[stock]!.lengthUm));
     return coverBound(this.#task, lengths, most);
   }
 
@@ -85,16 +85,15 @@ export class Patterns {
         const answer = model.solve();
         // The bound of the turns before holds all the same.
         if (!answer.solved) return last;
-        const prices = wanting.map((_, piece) => Math.max(0, answer.duals[piece] ?? 0));
+        const prices = wanting.map((_, piece) => Math.max(0, answer.duals[piece]!));
         const pricing = this.#knapsack.price(prices);
         bound = Math.max(bound, this.#bound(prices, pricing.mostWorth, wanting, limits));
         let grown = false;
         for (let stock = 0; stock < this.#task.stocks.length; stock += 1) {
-          const counts = pricing.counts[stock] ?? [];
-          const worth = counts.reduce((sum, count, piece) => sum + count * (prices[piece] ?? 0), 0);
+          const counts = pricing.counts[stock]!;
+          const worth = counts.reduce((sum, count, piece) => sum + count * prices[piece]!, 0);
           const row = limitRows[stock];
-          const cost =
-            (this.#costs[stock] ?? 0) - (row === undefined ? 0 : Math.min(0, answer.duals[row] ?? 0));
+          const cost = this.#costs[stock]! - (row === undefined ? 0 : Math.min(0, answer.duals[row]!));
           if (limits[stock] === 0 || worth <= cost + 1e-9 * Math.max(1, cost) || !this.add({ stock, counts }))
             continue;
           this.#addColumn(model, { stock, counts }, limitRows);
@@ -149,7 +148,7 @@ export class Patterns {
     const row = limitRows[bin.stock];
     if (row !== undefined) entries.push([row, 1]);
     model.addColumn({
-      cost: this.#costs[bin.stock] ?? 0,
+      cost: this.#costs[bin.stock]!,
       most: Number.POSITIVE_INFINITY,
       integer: false,
       entries,
@@ -164,12 +163,12 @@ export class Patterns {
   ): number {
     let scale = 1;
     limits.forEach((limit, stock) => {
-      const worth = mostWorth[stock] ?? 0;
-      if (limit === null && worth > 0) scale = Math.min(scale, (this.#costs[stock] ?? 0) / worth);
+      const worth = mostWorth[stock]!;
+      if (limit === null && worth > 0) scale = Math.min(scale, this.#costs[stock]! / worth);
     });
-    let bound = prices.reduce((sum, price, piece) => sum + scale * price * (wanting[piece] ?? 0), 0);
+    let bound = prices.reduce((sum, price, piece) => sum + scale * price * wanting[piece]!, 0);
     limits.forEach((limit, stock) => {
-      const surplus = scale * (mostWorth[stock] ?? 0) - (this.#costs[stock] ?? 0);
+      const surplus = scale * mostWorth[stock]! - this.#costs[stock]!;
       if (limit !== null && surplus > 0) bound -= limit * surplus;
     });
     return Math.max(0, bound);

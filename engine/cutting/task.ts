@@ -54,13 +54,13 @@ export interface CutPlan {
 export function takenUm(task: CutTask, bin: Bin): number {
   let sum = 0;
   for (let piece = 0; piece < bin.counts.length; piece += 1)
-    sum += (bin.counts[piece] ?? 0) * ((task.pieces[piece]?.lengthUm ?? 0) + task.kerfUm);
+    sum += bin.counts[piece]! * (task.pieces[piece]!.lengthUm + task.kerfUm);
   return sum;
 }
 
 /** What is left of a bin's stock. */
 export function leftUm(task: CutTask, bin: Bin): number {
-  return Math.max(0, (task.stocks[bin.stock]?.lengthUm ?? 0) - takenUm(task, bin));
+  return Math.max(0, task.stocks[bin.stock]!.lengthUm - takenUm(task, bin));
 }
 
 /** Whether the bin's pieces fit into a stock of that length. */

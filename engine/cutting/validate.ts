@@ -16,7 +16,7 @@ export function validate(task: CutTask, plan: CutPlan): string[] {
       faults.push(`a bin of stock ${group.stock}, ${group.times} times`);
       continue;
     }
-    used[group.stock] = (used[group.stock] ?? 0) + group.times;
+    used[group.stock] = used[group.stock]! + group.times;
     let total = 0;
     let pieces = 0;
     group.counts.forEach((count, at) => {
@@ -25,7 +25,7 @@ export function validate(task: CutTask, plan: CutPlan): string[] {
         faults.push(`${count} of piece ${at}`);
         return;
       }
-      cut[at] = (cut[at] ?? 0) + count * group.times;
+      cut[at] = cut[at]! + count * group.times;
       total += count * piece.lengthUm;
       pieces += count;
     });
@@ -35,13 +35,13 @@ export function validate(task: CutTask, plan: CutPlan): string[] {
     if (pieces === 0) faults.push(`${stock.label} is taken and nothing is cut from it`);
   }
   task.pieces.forEach((piece, at) => {
-    const got = (cut[at] ?? 0) + (plan.uncut[at] ?? 0);
+    const got = cut[at]! + (plan.uncut[at] ?? 0);
     if (got !== piece.count) faults.push(`${piece.label}: ${got} instead of ${piece.count}`);
     if ((plan.uncut[at] ?? 0) < 0) faults.push(`${piece.label}: fewer than none uncut`);
   });
   let cost = 0;
   task.stocks.forEach((stock, at) => {
-    const units = used[at] ?? 0;
+    const units = used[at]!;
     if (stock.limit !== null && units > stock.limit)
       faults.push(`${stock.label}: ${units} used of ${stock.limit}`);
     if (units > 0)

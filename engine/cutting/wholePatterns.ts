@@ -68,7 +68,7 @@ export function wholePatterns(
       const row = stockRows[at];
       if (own === undefined || row === undefined) return;
       stock.tiers.forEach((tier, index) => {
-        const { floor, roof } = own.tiers[index] ?? { floor: 0, roof: 0 };
+        const { floor, roof } = own.tiers[index]!;
         const bought: [number, number][] = [
           [row, -1],
           [floor, 1],
@@ -94,7 +94,7 @@ export function wholePatterns(
     });
     if (!answer.solved) return undefined;
     const bins = pool.flatMap((bin, at) =>
-      Array.from({ length: Math.round(answer.columns[at] ?? 0) }, () => bin),
+      Array.from({ length: Math.round(answer.columns[at]!) }, () => bin),
     );
     return { bins, complete: answer.optimal };
   } finally {

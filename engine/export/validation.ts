@@ -25,7 +25,7 @@ interface RangeRules {
  */
 export function addValidation(page: Worksheet, range: string, column: PlanColumn, index: PlanIndex): void {
   if (column.role !== 'input' && column.role !== 'override') return;
-  const rule = ruleFor(column, index, index.plan.settings, range.split(':')[0] ?? range);
+  const rule = ruleFor(column, index, index.plan.settings, range.split(':')[0]!);
   if (rule !== undefined)
     (page as Worksheet & { dataValidations: RangeRules }).dataValidations.add(range, rule);
 }

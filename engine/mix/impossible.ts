@@ -29,7 +29,7 @@ function promisedTooMuch({ items }: MixTask, limit: MixLimit, settings: Settings
         ? limit.name
         : `${limit.unit} of ${limit.name}`;
   const most = items
-    .map((item, at) => ({ item, taken: item.atLeast * (limit.takenByEach[at] ?? 0) }))
+    .map((item, at) => ({ item, taken: item.atLeast * limit.takenByEach[at]! }))
     .filter((each) => each.taken > 0)
     .sort((one, other) => other.taken - one.taken);
   const named = most
@@ -57,7 +57,7 @@ function promisedTooMuch({ items }: MixTask, limit: MixLimit, settings: Settings
 
 function unlimited({ limits }: MixTask, item: MixItem, at: number): Problem[] {
   const isLimited =
-    item.atMost !== Number.POSITIVE_INFINITY || limits.some((limit) => (limit.takenByEach[at] ?? 0) > 0);
+    item.atMost !== Number.POSITIVE_INFINITY || limits.some((limit) => limit.takenByEach[at]! > 0);
   if (isLimited || item.contributionEach <= 0) return [];
   return [
     problem(

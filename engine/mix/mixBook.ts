@@ -32,7 +32,7 @@ export function mixBook(plan: Plan, values: Values, solver: Solver, options: Mix
   const total = (mix: { readonly pieces: readonly number[]; readonly contribution: number }): MixTotal => ({
     contribution: mix.contribution,
     profit: mix.contribution - overheadPerMonth,
-    benchHours: task.limits[0] === undefined ? 0 : takenOf(task.limits[0], mix.pieces),
+    benchHours: takenOf(task.limits[0]!, mix.pieces),
   });
   return {
     problems: [],
@@ -70,10 +70,9 @@ function nothingToMix(): Problem {
 }
 
 function rowOf(task: MixTask, solution: MixSolution, whole: WholeMix | undefined, at: number): MixRow {
-  const item = task.items[at];
-  if (item === undefined) throw new Error(`No item ${at} in the mix`);
-  const best = solution.pieces[at] ?? 0;
-  const reduced = withoutDust(solution.reduced[at] ?? 0, item.contributionEach);
+  const item = task.items[at]!;
+  const best = solution.pieces[at]!;
+  const reduced = withoutDust(solution.reduced[at]!, item.contributionEach);
   const { product, channel, contributionEach, hoursEach, expected, atLeast, atMost } = item;
   return {
     product,
@@ -98,10 +97,9 @@ function limitOf(
   at: number,
   solver: Solver,
 ): MixLimitReport {
-  const limit = task.limits[at];
-  if (limit === undefined) throw new Error(`No limit ${at} in the mix`);
+  const limit = task.limits[at]!;
   const { kind, name, unit, available } = limit;
-  const worthEach = solution.worth[at] ?? 0;
+  const worthEach = solution.worth[at]!;
   // Where nothing hangs on a limit, more of it brings nothing; otherwise the one unit is tried.
   const more =
     worthEach > 0

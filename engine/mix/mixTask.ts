@@ -48,10 +48,10 @@ export interface MixSolution {
 
 /** How much of a limit these pieces take. */
 export function takenOf(limit: MixLimit, pieces: readonly number[]): number {
-  return pieces.reduce((sum, each, at) => sum + each * (limit.takenByEach[at] ?? 0), 0);
+  return pieces.reduce((sum, each, at) => sum + each * limit.takenByEach[at]!, 0);
 }
 
 /** What these pieces contribute. */
 export function contributionOf(items: readonly MixItem[], pieces: readonly number[]): number {
-  return pieces.reduce((sum, each, at) => sum + each * (items[at]?.contributionEach ?? 0), 0);
+  return pieces.reduce((sum, each, at) => sum + each * items[at]!.contributionEach, 0);
 }

@@ -12,14 +12,14 @@ export function solveMix(task: MixTask, solver: Solver): MixSolution {
   const answer = solved(task, solver, false);
   if (!answer.optimal) throw new Error('The solver found no best mix of a task that has one');
   const pieces = task.items.map(({ atLeast, atMost }, at) =>
-    tidy(Math.min(atMost, atLeast + Math.max(0, answer.columns[at] ?? 0))),
+    tidy(Math.min(atMost, atLeast + Math.max(0, answer.columns[at]!))),
   );
   // The solver makes costs as small as possible, so the price of a limit comes with the other sign.
-  const worth = task.limits.map((_, row) => Math.max(0, -(answer.duals[row] ?? 0)));
+  const worth = task.limits.map((_, row) => Math.max(0, -answer.duals[row]!));
   const reduced = task.items.map(
     ({ contributionEach }, at) =>
       contributionEach -
-      task.limits.reduce((sum, limit, row) => sum + (worth[row] ?? 0) * (limit.takenByEach[at] ?? 0), 0),
+      task.limits.reduce((sum, limit, row) => sum + worth[row]! * limit.takenByEach[at]!, 0),
   );
   const solution = { pieces, contribution: contributionOf(task.items, pieces), worth, reduced };
   verifyMix(task, solution);
@@ -58,11 +58,11 @@ export function solveWholeMix(
   if (task.limits.some((limit) => takenOf(limit, promised) > roomOf(limit.available))) return undefined;
   const answer = solved(whole, solver, true, { seconds: 10, enough: -ceiling, step: coin });
   if (!answer.solved) throw new Error('The solver found no whole mix of a task that has one');
-  const pieces = items.map(({ atLeast }, at) => atLeast + Math.round(answer.columns[at] ?? 0));
+  const pieces = items.map(({ atLeast }, at) => atLeast + Math.round(answer.columns[at]!));
   const found = contributionOf(items, pieces);
   const fits =
     task.limits.every((limit) => takenOf(limit, pieces) <= roomOf(limit.available)) &&
-    items.every(({ atLeast, atMost }, at) => (pieces[at] ?? 0) >= atLeast && (pieces[at] ?? 0) <= atMost);
+    items.every(({ atLeast, atMost }, at) => pieces[at]! >= atLeast && pieces[at]! <= atMost);
   if (!fits || found > ceiling + 1e-6 * Math.max(1, Math.abs(ceiling)))
     throw new Error('The whole mix that the solver found breaks a limit');
   return { pieces, contribution: found, proven: answer.optimal || ceiling - found < coin };
@@ -91,7 +91,7 @@ function solved(
         most: atMost - atLeast,
         integer,
         entries: task.limits.flatMap(({ takenByEach }, row): [number, number][] =>
-          (takenByEach[at] ?? 0) === 0 ? [] : [[row, takenByEach[at] ?? 0]],
+          takenByEach[at]! === 0 ? [] : [[row, takenByEach[at]!]],
         ),
       });
     });

@@ -20,18 +20,18 @@ export function verifyMix(task: MixTask, solution: MixSolution): void {
   for (const limit of task.limits)
     if (!within(takenOf(limit, pieces), limit.available)) fail(`it takes too much of ${limit.name}`);
   task.items.forEach((item, at) => {
-    const made = pieces[at] ?? Number.NaN;
+    const made = pieces[at]!;
     if (!(within(item.atLeast, made) && within(made, item.atMost)))
       fail(`${item.product} in ${item.channel} is outside its bounds`);
     // Nothing that may be made without limit earns more than the worth of what it takes.
-    if (item.atMost === Number.POSITIVE_INFINITY && !within(reduced[at] ?? 0, 0))
+    if (item.atMost === Number.POSITIVE_INFINITY && !within(reduced[at]!, 0))
       fail(`more of ${item.product} in ${item.channel} would pay`);
   });
   if (worth.some((each) => !(each >= 0))) fail('a limit has a worth below nothing');
   const atPrices =
-    task.limits.reduce((sum, limit, row) => sum + limit.available * (worth[row] ?? 0), 0) +
+    task.limits.reduce((sum, limit, row) => sum + limit.available * worth[row]!, 0) +
     task.items.reduce((sum, item, at) => {
-      const own = reduced[at] ?? 0;
+      const own = reduced[at]!;
       return (
         sum +
         (own > 0 && item.atMost !== Number.POSITIVE_INFINITY
@@ -44,7 +44,7 @@ export function verifyMix(task: MixTask, solution: MixSolution): void {
   const scale = Math.max(
     1,
     Math.abs(contribution),
-    task.limits.reduce((sum, limit, row) => sum + limit.available * (worth[row] ?? 0), 0),
+    task.limits.reduce((sum, limit, row) => sum + limit.available * worth[row]!, 0),
   );
   if (!(Math.abs(atPrices - contribution) <= tolerance * scale))
     fail(`it contributes ${contribution}, and its limits are worth ${atPrices}`);

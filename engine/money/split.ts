@@ -17,7 +17,7 @@ export function splitCoins(total: number, weights: readonly (number | Exact)[]):
   // Multiplied before divided: quota and remainder are then whole numbers over the one sum, and ties are ties.
   const products = shares.map((share) => share.times(size));
   const floors = products.map((product) => product.divToInt(sum));
-  const remainders = products.map((product, at) => product.minus((floors[at] ?? exact(0)).times(sum)));
+  const remainders = products.map((product, at) => product.minus(floors[at]!.times(sum)));
   let left = size - floors.reduce((so, each) => so + each.toNumber(), 0);
   // Sorting keeps the order of equals.
   const order = remainders

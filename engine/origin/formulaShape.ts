@@ -105,21 +105,23 @@ function formulaTokens(formula: string): Token[] {
     const rest = text.slice(at);
     const found = pattern.exec(rest);
     if (found === null) {
-      tokens.push({ text: rest[0] ?? '' });
+      tokens.push({ text: rest[0]! });
       at += 1;
       continue;
     }
     const start = before + at;
     at += found[0].length;
     const span = { start, end: before + at };
-    const { blank, quoted, open, plain, number, word, sign } = found.groups ?? {};
+    const { blank, quoted, open, plain, number, word, sign } = found.groups as Readonly<
+      Record<string, string | undefined>
+    >;
     if (blank !== undefined) continue;
     if (quoted !== undefined) tokens.push({ text: quoted });
     else if (open !== undefined) tokens.push({ reference: openReference(open), ...span });
     else if (plain !== undefined) tokens.push({ reference: plainReference(plain), ...span });
     else if (number !== undefined) tokens.push({ text: String(Number(Number(number).toPrecision(12))) });
     else if (word !== undefined) tokens.push({ text: plainWord(word) });
-    else tokens.push({ text: sign === ';' ? ',' : (sign ?? '') });
+    else tokens.push({ text: sign === ';' ? ',' : (sign as string) });
   }
   return withoutTruthBrackets(tokens);
 }

@@ -164,7 +164,7 @@ function repeatColumns(
   return definition.columns.flatMap((column): RepeatedColumn[] => {
     if (column.each === undefined) return [column];
     const source = rows.get(column.each);
-    const keys = source?.rows.inputs.get(source.definition.key[0] ?? '') ?? [];
+    const keys = source?.rows.inputs.get(source.definition.key[0]!) ?? [];
     return keys.map((key, index) => ({
       ...column,
       id: `${column.id}_${index + 1}`,

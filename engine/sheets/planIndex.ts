@@ -24,14 +24,13 @@ export class SheetIndex {
     this.sheet = sheet;
     this.at = at;
     this.columns = new Map(sheet.columns.map((column, index) => [column.id, { column, at: index }]));
-    const keys = sheet.key.map((id) => this.columns.get(id)?.column.inputs ?? []);
+    const keys = sheet.key.map((id) => this.columns.get(id)!.column.inputs!);
     const rows = new Map<string, number>();
     for (let row = 0; row < sheet.rowCount && keys.length > 0; row += 1) {
       rows.set(joinKeys(keys.map((values) => keyValue(values[row]))), row);
     }
     this.#rows = rows;
-    const owners =
-      sheet.belongs === undefined ? [] : (this.columns.get(sheet.belongs.column)?.column.inputs ?? []);
+    const owners = sheet.belongs === undefined ? [] : this.columns.get(sheet.belongs.column)!.column.inputs!;
     const owned = new Map<string, [number, number]>();
     owners.forEach((owner, row) => {
       const name = sameKey(String(owner));
@@ -157,7 +156,7 @@ export class PlanIndex {
     if (to.rows === 'same') targetRow = row;
     else if (to.rows === 'single') targetRow = 0;
     else if (to.rows === 'keyed') {
-      const keys = (to.keys ?? []).map((key) => this.known(key, sheet, row));
+      const keys = to.keys!.map((key) => this.known(key, sheet, row));
       if (keys.some((key) => key === undefined)) return undefined;
       locked = keys.every((key) => key?.locked === true);
       targetRow = this.sheet(to.sheet).row(keys.map((key) => key?.value ?? null));

@@ -105,7 +105,8 @@ export function readSheetFile(file: string, source: string): SheetFile {
   const yaml = parseYaml(file, source);
   if (yaml.problems.length > 0) return { problems: yaml.problems };
   const shape = yaml.keys.includes('extends') ? extensionShape : sheetShape;
-  const parsed = v.safeParse(shape, yaml.data);
+  // To the schema a list has names too, 0, 1 and so on; a maker is told that it is no sheet.
+  const parsed = v.safeParse(shape, yaml.isMap ? yaml.data : 'no sheet');
   if (!parsed.success) {
     const known = { file: Object.keys(shape.entries), column: sheetFileWords.column };
     return { problems: parsed.issues.map((issue) => shapeProblem(issue, yaml, known)) };

@@ -29,8 +29,7 @@ export function readWritten(
         const faults = faultsOf(text, { ...column, at });
         problems.push(...faults);
         const parsed = parseFormula(text);
-        if (faults.length === 0 && 'tree' in parsed)
-          formulas.push({ key: keys[row] ?? '', tree: parsed.tree });
+        if (faults.length === 0 && 'tree' in parsed) formulas.push({ key: keys[row]!, tree: parsed.tree });
       });
       written.set(`${definition.sheet}.${column.id}`, { keys, formulas });
     }

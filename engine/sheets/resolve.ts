@@ -105,7 +105,7 @@ class Resolver {
           this.#complain(
             'formula-syntax',
             0,
-            `${parsed.name} takes ${wanted} argument${wanted === '1' ? '' : 's'} and has ${parsed.args.length} here.`,
+            `${parsed.name} takes ${wanted} argument${/\b1$/.test(wanted) ? '' : 's'} and has ${parsed.args.length} here.`,
             `${wanted} in the brackets, separated by commas`,
             'Check the commas and brackets.',
           );
@@ -201,7 +201,7 @@ class Resolver {
     // asks for its own column means all of it.
     const { belongs, key, sheet } = this.#sheet;
     if (belongs === undefined || belongs.column !== key[0] || target.sheet === sheet) return false;
-    return belongs.to.length === 1 && owners.includes(belongs.to[0] ?? '');
+    return belongs.to.length === 1 && owners.includes(belongs.to[0]!);
   }
 
   #mustHave(target: SheetDefinition, given: NameReference): void {

@@ -78,7 +78,7 @@ export function layRows(
     const parent = keyColumn(source.each, earlier);
     return {
       ...keysOnly(
-        [definition.key[0] ?? 'key'],
+        [definition.key[0]!],
         parent.values.map((key) => [key]),
         parent.places,
       ),
@@ -130,7 +130,7 @@ function keyColumn(
 ): { values: readonly CellValue[]; places: readonly Place[] } {
   const found = earlier.get(sheet);
   return {
-    values: found?.rows.inputs.get(found.definition.key[0] ?? '') ?? [],
+    values: found?.rows.inputs.get(found.definition.key[0]!) ?? [],
     places: found?.rows.places ?? [],
   };
 }
@@ -171,7 +171,7 @@ function sparseColumn(
   book: Book,
   tuples: readonly (readonly CellValue[])[],
 ): CellValue[] {
-  const table = book.tables.get(column.from ?? '');
+  const table = book.tables.get(column.from!);
   const values = table?.columns.get(column.column ?? column.id) ?? [];
   const rows = new Map<string, number>();
   for (let row = 0; row < (table?.rowCount ?? 0); row += 1) {

@@ -38,7 +38,7 @@ export function shapeProblem(issue: ShapeIssue, yaml: YamlFile, words: SheetWord
   const path = (issue.path ?? []).map((step) => step.key as string | number);
   const place = path.length === 0 ? { file: yaml.file } : yaml.place(...path);
   const column = columnAt(path, yaml.data);
-  const word = String(path.at(-1) ?? '');
+  const word = path.length === 2 && column !== undefined ? column : String(path.at(-1));
   const of = column === undefined || path.length < 3 ? '' : ` of ${column}`;
   const say = (message: string, found: string, accepted: string, mend: string = mendByExample): Problem =>
     problem('sheet-shape', place, message, { found, accepted, mend });
@@ -63,10 +63,11 @@ export function shapeProblem(issue: ShapeIssue, yaml: YamlFile, words: SheetWord
   if (issue.received === 'undefined') {
     return say(`The line “${word}:”${of} is missing.`, '', examples[word] ?? `a line ${word}: value`);
   }
-  if (path[0] === 'rows') return say('rows does not say where the rows come from.', '', examples.rows ?? '');
+  if (path[0] === 'rows')
+    return say('rows does not say where the rows come from.', '', examples.rows as string);
   const found = issue.received.replace(/^"|"$/g, '');
   if (issue.type === 'picklist' || issue.type === 'literal') {
-    const known = (issue.expected ?? '').replace(/[()"]/g, '').split(' | ');
+    const known = (issue.expected as string).replace(/[()"]/g, '').split(' | ');
     const near = nearest(found, known);
     return say(
       `${word}${of} cannot be “${found}”.`,

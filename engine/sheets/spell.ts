@@ -154,7 +154,7 @@ export class Speller {
         // A sheet without rows still offers the blank row under its headings, so that sums are 0 and counts 0.
         return constant(range(0, Math.max(sheet.rowCount - 1, 0)));
       case 'children': {
-        const owner = this.#index.column(from.id, from.key[0] ?? '').inputs ?? [];
+        const owner = this.#index.column(from.id, from.key[0]!).inputs ?? [];
         // An owner without children adds up the second cell of the first row, which every sheet leaves blank.
         const none = `${prefix}$B$1:$B$1`;
         return (row) => {
@@ -163,7 +163,7 @@ export class Speller {
         };
       }
       case 'keyed':
-        return this.#keyed(to.keys ?? [], sheet, from, prefix, letters);
+        return this.#keyed(to.keys!, sheet, from, prefix, letters);
     }
   }
 
@@ -178,7 +178,7 @@ export class Speller {
     const last = headingRow + Math.max(sheet.rowCount, 1);
     const first = headingRow + 1;
     const single = keys.length === 1 ? keys[0] : undefined;
-    const keyLetters = columnLetters(target.columns.get(sheet.key[0] ?? '')?.at ?? 0);
+    const keyLetters = columnLetters(target.columns.get(sheet.key[0]!)!.at);
     const match = single === undefined ? undefined : this.#write(single, from, 0);
     const fix = this.#how.lookups === 'direct' && isAligned(keys, from) ? '' : '$';
     const looked = (row: number): string => {

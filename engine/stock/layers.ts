@@ -30,15 +30,6 @@ export class Layers {
     return this.#layers;
   }
 
-  /** Below nothing where more was taken than there was. */
-  get quantity(): Exact {
-    return total(this.#layers, 'quantity').minus(this.#owed.quantity);
-  }
-
-  get value(): Exact {
-    return total(this.#layers, 'value').minus(this.#owed.value);
-  }
-
   /**
    * Takes in a quantity at its cost. What is owed is paid from it first.
    *
@@ -113,7 +104,7 @@ export class Layers {
     let left = quantity;
     let cost = nothing;
     const takeAt = (at: number): void => {
-      const taken = lesser(left, this.#layers[at]?.quantity ?? nothing);
+      const taken = lesser(left, this.#layers[at]!.quantity);
       cost = cost.plus(this.#takeFrom(at, taken));
       left = left.minus(taken);
     };
@@ -146,8 +137,7 @@ export class Layers {
   }
 
   #takeFrom(at: number, quantity: Exact): Exact {
-    const layer = this.#layers[at];
-    if (layer === undefined) throw new Error('There is no such layer');
+    const layer = this.#layers[at]!;
     this.#lastUnit = layer.value.div(layer.quantity);
     if (quantity.eq(layer.quantity)) {
       this.#layers = this.#layers.filter((_, index) => index !== at);

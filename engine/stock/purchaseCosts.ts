@@ -46,7 +46,7 @@ export function shareCosts(
     const amount = row.number('amount');
     if (invoice === '' || amount === null) continue;
     const ofInvoice = invoices.get(invoice) ?? [];
-    const goods = ofInvoice.flatMap((at) => lines[at] ?? []);
+    const goods = ofInvoice.flatMap((at) => lines[at]!);
     const [first] = goods;
     if (first === undefined) {
       problems.push(unknownInvoice(row, [...invoices.keys()]));
@@ -58,7 +58,7 @@ export function shareCosts(
       row.text('split_by') === 'weight' ? byWeight(row, goods, problems) : byValue(row, goods, problems);
     if (weights === undefined) continue;
     splitCoins(coins, weights).forEach((share, index) => {
-      const of = shares[ofInvoice[index] ?? -1];
+      const of = shares[ofInvoice[index]!];
       if (of === undefined) return;
       const what = row.text('what');
       if (what === 'freight') of.freightCoins += share;

@@ -42,6 +42,7 @@ export function readPurchases(
   const lines = datedRows(book, 'purchases').flatMap((row): BoughtLine[] => {
     const item = items.get(sameKey(row.text('material')));
     const amount = row.number('amount');
+    const tax = row.number('tax');
     if (item === undefined || amount === null) return [];
     const quantity = quantityOf(row, item, problems);
     if (quantity === undefined) return [];
@@ -60,13 +61,13 @@ export function readPurchases(
         rate,
         rateFrom: from,
         netCoins: inBook(amount),
-        taxCoins: row.number('tax') === null ? null : inBook(row.number('tax') ?? 0),
+        taxCoins: tax === null ? null : inBook(tax),
       },
     ];
   });
   const shares = shareCosts(book, lines, rateOf, problems);
   return lines.map((line, at) => {
-    const { freightCoins, dutyCoins, otherCoins } = shares[at] ?? noCosts;
+    const { freightCoins, dutyCoins, otherCoins } = shares[at]!;
     const beforeTax = line.netCoins + freightCoins + dutyCoins + otherCoins;
     const tax = taxOf(line, beforeTax, termsOn(line.day).unreclaimedTax.get(sameKey(line.item.item)) ?? 0);
     return {
@@ -89,8 +90,6 @@ export function readPurchases(
     };
   });
 }
-
-const noCosts = { freightCoins: 0, dutyCoins: 0, otherCoins: 0 };
 
 /** Of a blank cell the tax that the material says is not reclaimed, worked out as the sheet Materials does. */
 function taxOf(line: BoughtLine, beforeTaxCoins: number, ratio: number): { all: number; inCost: number } {

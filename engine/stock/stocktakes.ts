@@ -53,8 +53,8 @@ export function withStocktakes(
       const byBook = isOpening
         ? nothing
         : ((): Exact => {
-            while (next < own.length && (own[next]?.day ?? 0) <= take.day) {
-              onHand = onHand.plus(own[next]?.quantity ?? 0);
+            while (next < own.length && own[next]!.day <= take.day) {
+              onHand = onHand.plus(own[next]!.quantity);
               next += 1;
             }
             return onHand;

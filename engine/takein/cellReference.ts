@@ -9,5 +9,5 @@ export function columnNumber(letters: string): number {
 export function cellReference(text: string): { row: number; column: number } | undefined {
   const found = /^\$?([A-Za-z]{1,3})\$?([1-9]\d{0,6})$/.exec(text);
   if (found === null) return undefined;
-  return { row: Number(found[2]), column: columnNumber(found[1] ?? '') };
+  return { row: Number(found[2]), column: columnNumber(found[1]!) };
 }

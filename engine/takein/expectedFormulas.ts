@@ -133,7 +133,7 @@ class Rows {
     if (row >= this.#count) return line > this.#last;
     if (this.#planRows.get(line) === row) return true;
     const at = this.#places.get(line);
-    const before = this.#before[row] ?? 0;
+    const before = this.#before[row]!;
     // A range that began or ended at a row which was removed begins or ends at its neighbour now.
     const isGone = this.#places.size < this.#count && (this.#before[row + 1] ?? this.#places.size) === before;
     return at !== undefined && (at === before || (isGone && at === before - 1));

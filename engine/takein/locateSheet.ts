@@ -130,7 +130,7 @@ function byHeading(
     const there = headings.filter(({ heading }) => heading === text);
     if (there.length !== ids.length) continue;
     ids.forEach((id, at) => {
-      columns.set(id, there[at]?.column ?? 0);
+      columns.set(id, there[at]!.column);
     });
   }
   return columns;

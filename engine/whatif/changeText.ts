@@ -17,8 +17,8 @@ export function inputsText(cells: readonly InputCells[], plan: Plan): string {
     .map((each, at) => {
       const sheet = plan.sheets.find(({ id }) => id === each.sheet);
       // Fixed, an order and fixed, a piece are two figures: then the unit tells them apart.
-      const twice = short.indexOf(short[at] ?? '') !== short.lastIndexOf(short[at] ?? '');
-      const heading = twice ? headingOf(each, plan) : (short[at] ?? '');
+      const twice = short.indexOf(short[at]!) !== short.lastIndexOf(short[at]!);
+      const heading = twice ? headingOf(each, plan) : short[at]!;
       if (sheet === undefined || sheet.layout === 'form') return heading;
       const names = [...new Set(each.rows.map((row) => rowName(sheet, row)))];
       const some = names.slice(0, names.length === mostNames + 1 ? names.length : mostNames).join(', ');
@@ -46,8 +46,7 @@ export function effectText(
   const { settings } = plan;
   const unit = kind.startsWith('money') ? ` ${settings.currency}` : '';
   const shown = (value: CellValue): string => showValue(value, kind, settings);
-  const only =
-    cells.length === 1 && first.rows.length === 1 ? column.inputs?.[first.rows[0] ?? 0] : undefined;
+  const only = cells.length === 1 && first.rows.length === 1 ? column.inputs?.[first.rows[0]!] : undefined;
   const before = sum ?? only ?? null;
   const after =
     typeof before === 'number' ? `${shown(before)} to ${shown(altered(before, alteration))}${unit}` : '';

@@ -189,7 +189,7 @@ function ofWord(word: InputWord, group: string, plan: Plan): FoundInputs | undef
       : rowsOfNames(
           plan,
           word.along.sheet,
-          new Set(rows.map((row) => sameKey(keysOf(plan, word.sheet)[row] ?? ''))),
+          new Set(rows.map((row) => sameKey(keysOf(plan, word.sheet)[row]!))),
         );
   return { cells, along: rowsWhere(word.along.sheet, word.along.columns, along) };
 }

@@ -161,8 +161,8 @@ function takeApart(text: string, plan: Plan): Asked {
       return { figure, product: split[0], channel: split[1] };
   }
   if (of !== null) {
-    const split = whereOf(of[2] ?? '');
-    return { figure: of[1] ?? '', product: split?.[0] ?? of[2], channel: split?.[1] };
+    const split = whereOf(of[2]!);
+    return { figure: of[1]!, product: split?.[0] ?? of[2], channel: split?.[1] };
   }
   const split = whereOf(text);
   if (split !== undefined) return { figure: split[0], product: undefined, channel: split[1] };
@@ -171,7 +171,7 @@ function takeApart(text: string, plan: Plan): Asked {
 
 function whereOf(text: string): readonly [before: string, channel: string] | undefined {
   const at = /^(.+) (?:at|in|on) (?:the )?(.+)$/i.exec(text);
-  return at === null ? undefined : [at[1] ?? '', at[2] ?? ''];
+  return at === null ? undefined : [at[1]!, at[2]!];
 }
 
 function has(names: readonly string[], name: string): boolean {
@@ -191,7 +191,7 @@ function rowsWhere(
   for (const [id, name] of Object.entries(wanted)) {
     if (name === undefined) continue;
     const keys = (sheet.columns.find((each) => each.id === id)?.inputs ?? []).map(String);
-    const kept = rows.filter((row) => sameKey(keys[row] ?? '') === sameKey(name));
+    const kept = rows.filter((row) => sameKey(keys[row]!) === sameKey(name));
     const names = [...new Set(keys)];
     if (kept.length === 0)
       return {

@@ -80,9 +80,7 @@ export function riskOf(
     goals.map(({ result }) => result),
   );
   const series = uniformSeries(seed, uncertain.length, draws);
-  const drawn = uncertain.map(({ shape }, at) =>
-    (series[at] ?? new Float64Array()).map((chance) => quantileOf(shape, chance)),
-  );
+  const drawn = uncertain.map(({ shape }, at) => series[at]!.map((chance) => quantileOf(shape, chance)));
   const places = uncertain.map(({ mover }) => sweep.placesOf(mover));
   const stopped = uncertain.map(() => 0);
   const outcomes = goals.map(() => new Float64Array(draws));
@@ -90,21 +88,19 @@ export function riskOf(
     const figures = sweep.start();
     for (const [at, range] of uncertain.entries()) {
       const figure = drawn[at]?.[draw] ?? Number.NaN;
-      if (put(figures, places[at] ?? [], range, figure)) stopped[at] = (stopped[at] ?? 0) + 1;
+      if (put(figures, places[at]!, range, figure)) stopped[at] = stopped[at]! + 1;
     }
     const results = sweep.read();
-    for (const [at, outcome] of outcomes.entries()) outcome[draw] = results[at] ?? Number.NaN;
+    for (const [at, outcome] of outcomes.entries()) outcome[draw] = results[at]!;
   }
   const names = uncertain.map(({ input }) => input);
   const ranks = drawn.map(ranksOf);
   return {
     lines: goals.map((goal, at) => ({
-      ...lineOf(goal, outcomes[at] ?? new Float64Array(), names, drawn, ranks),
+      ...lineOf(goal, outcomes[at]!, names, drawn, ranks),
       today: values.number(goal.result.sheet, goal.result.column, goal.result.row),
     })),
-    stopped: names.flatMap((input, at) =>
-      (stopped[at] ?? 0) > 0 ? [{ input, draws: stopped[at] ?? 0 }] : [],
-    ),
+    stopped: names.flatMap((input, at) => (stopped[at]! > 0 ? [{ input, draws: stopped[at]! }] : [])),
   };
 }
 
@@ -119,7 +115,7 @@ function put(
   let stopped = false;
   for (const [at, place] of places.entries()) {
     const column = range.mover.columns[at];
-    const after = Number(altered(figures[place] ?? Number.NaN, alteration));
+    const after = Number(altered(figures[place]!, alteration));
     const within =
       column === undefined || fits(after, column) ? after : nearestWithin(after, column, range.mover, at);
     if (within !== after) stopped = true;
@@ -151,7 +147,7 @@ function lineOf(
   const sorted = told.slice().sort();
   // Where draws failed, the others are ranked anew.
   const kept = (values: Float64Array): Float64Array =>
-    values.filter((_, at) => Number.isFinite(outcome[at] ?? Number.NaN));
+    values.filter((_, at) => Number.isFinite(outcome[at]!));
   const inputs = failed === 0 ? ranks : drawn.map((each) => ranksOf(kept(each)));
   return {
     result,
@@ -191,7 +187,7 @@ function driversOf(
 ): Driver[] {
   const found = names.map((input, at) => ({
     input,
-    correlation: correlation(inputs[at] ?? new Float64Array(), result),
+    correlation: correlation(inputs[at]!, result),
   }));
   // A correlation that chance alone would show is none: three standard errors of it.
   const seen = found.filter((each) => Math.abs(each.correlation) > 3 / Math.sqrt(draws));

@@ -92,23 +92,20 @@ export class Sweep {
   read(): Float64Array {
     this.#run(this.#figures, this.#out);
     return Float64Array.from(this.#slots, (slot, at) =>
-      this.#guards[at]?.some((guard) => this.#out[guard] === 0)
-        ? Number.NaN
-        : (this.#out[slot] ?? Number.NaN),
+      this.#guards[at]?.some((guard) => this.#out[guard] === 0) ? Number.NaN : this.#out[slot]!,
     );
   }
 
   #asTheyAre(mover: Mover): Mover {
     const before = this.placesOf(mover).map((at) => {
-      const figure = this.#figures[at] ?? Number.NaN;
+      const figure = this.#figures[at]!;
       return Number.isNaN(figure) ? null : figure;
     });
     return { ...mover, before };
   }
 
   #put(mover: Mover, figures: readonly number[]): void {
-    for (const [at, place] of this.placesOf(mover).entries())
-      this.#figures[place] = figures[at] ?? Number.NaN;
+    for (const [at, place] of this.placesOf(mover).entries()) this.#figures[place] = figures[at]!;
   }
 }
 
@@ -177,7 +174,7 @@ function withFigures(plan: Plan, varied: readonly CellPlace[], figures: Float64A
       .find(({ id }) => id === sheet)
       ?.columns.find(({ id }) => id === column)?.inputs;
     const values = inputs.get(name) ?? [...(before ?? [])];
-    values[row] = figures[at] ?? null;
+    values[row] = figures[at]!;
     inputs.set(name, values);
   }
   return withInputs(plan, inputs);

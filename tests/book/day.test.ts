@@ -45,6 +45,10 @@ describe('days', () => {
     expect(readDay(text)).toEqual({ day: october31 });
   });
 
+  it.each(['9 Sep 2026', '9 Sept 2026', 'Sept 9, 2026', '9 September 2026'])('reads %s', (text) => {
+    expect(readDay(text)).toEqual({ day: dayNumber(2026, 9, 9) });
+  });
+
   it('takes neither of two days that a text can mean, and either where both are one', () => {
     expect(readDay('03/10/2026')).toEqual({ either: ['2026-10-03', '2026-03-10'] });
     expect(readDay('10/10/2026')).toEqual({ day: dayNumber(2026, 10, 10) });
@@ -59,6 +63,7 @@ describe('days', () => {
     ['46326', 'text'],
     ['last week', 'text'],
     ['31 Okt 2026', 'text'],
+    ['9 Se 2026', 'text'],
     ['2026-10-31 14:30', 'text'],
   ])('%s is no day: %s', (text, wrong) => {
     expect(readDay(text)).toEqual({ wrong });

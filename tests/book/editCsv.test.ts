@@ -41,6 +41,13 @@ describe('editCsv', () => {
     expect(set('weave,angle', 'braid', { angle: '39' })).toBe('weave,angle\nbraid,39');
   });
 
+  it('leaves columns that nothing is said of blank in a new row, and passes over rows too short for a key', () => {
+    expect(set('weave,name,angle\nbar,Bar,38\n', 'braid', { angle: '39' })).toBe(
+      'weave,name,angle\nbar,Bar,38\nbraid,,39\n',
+    );
+    expect(set('angle,weave\n38\n40,braid\n', 'braid', { angle: '39' })).toBe('angle,weave\n38\n39,braid\n');
+  });
+
   it('quotes what holds the separator', () => {
     expect(set('weave,angle\nbar,1\n', 'bar', { angle: '1,5' })).toBe('weave,angle\nbar,"1,5"\n');
   });

@@ -44,6 +44,34 @@ describe('editRows', () => {
     );
   });
 
+  it('fills up a short row, with blanks up to the column that is set', () => {
+    const set = new Map([[2, row({ count: '3' })]]);
+    expect(editRows('material,length,count\ntar line\n', { ...nothing, set }, columns)).toBe(
+      'material,length,count\ntar line,,3\n',
+    );
+  });
+
+  it('fills a blank last cell and adds a column beyond it, each in its place', () => {
+    const set = new Map([[2, row({ length: '2', cost_set: '0.2' })]]);
+    expect(editRows('material,length\ntar line,\n', { ...nothing, set }, columns)).toBe(
+      'material,length,cost_set\ntar line,2,0.2\n',
+    );
+  });
+
+  it('leaves a cell alone that says so already, blanks and quotes and all', () => {
+    const as = 'material,length\n tar line ,"12"\n';
+    const set = new Map([[2, row({ material: 'tar line', length: '12' })]]);
+    expect(editRows(as, { ...nothing, set }, columns)).toBe(as);
+  });
+
+  it('adds to a table that has its headings only, and not even a line end', () => {
+    const add = [row({ material: 'tide line', length: '4' })];
+    expect(editRows('material,length', { ...nothing, add }, columns)).toBe('material,length\ntide line,4');
+    expect(editRows('material,length\r\n', { ...nothing, add }, columns)).toBe(
+      'material,length\r\ntide line,4\r\n',
+    );
+  });
+
   it('makes a table of an empty file', () => {
     expect(editRows('', { ...nothing, add: [row({ material: 'a', length: '1,5' })] }, columns, ';')).toBe(
       'material;length;count\na;1,5;\n',

@@ -24,6 +24,7 @@ describe('one line of a book.yaml', () => {
 
   test('may have had nothing after its colon, and may be left with nothing', () => {
     expect(editYaml(book, 'waste', '4')).toBe(book.replace('waste:', 'waste: 4'));
+    expect(editYaml('waste: # of cord\n', 'waste', '4')).toBe('waste: 4 # of cord\n');
     expect(parseYaml('book.yaml', editYaml(book, 'wage_per_hour', '')).text('wage_per_hour')).toBeUndefined();
   });
 
@@ -32,6 +33,7 @@ describe('one line of a book.yaml', () => {
     expect(editYaml(book.trimEnd(), 'tax_percent', '6')).toBe(`${book}tax_percent: 6\n`);
     expect(editYaml('', 'tax_percent', '6')).toBe('tax_percent: 6\n');
     expect(editYaml('{ a: 1 }', 'b', '2')).toBe('{ a: 1, b: 2}');
+    expect(editYaml('{}', 'b', '2')).toBe('{b: 2}');
   });
 
   test('reads as what was written, whatever it is, and so do all others', () => {

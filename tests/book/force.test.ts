@@ -18,6 +18,10 @@ describe('parseForce', () => {
     expect(parseForce('550', 'point')).toEqual({ value: 550 });
   });
 
+  it('takes no text for a figure that nobody would write by hand', () => {
+    expect(parseForce(`${'5'.repeat(201)} N`, 'point')).toBeUndefined();
+  });
+
   it.each(['', 'strong', '550 g', '2,4 kN', '3 tons'])('refuses %j', (text) => {
     expect(parseForce(text, 'point')).toBeUndefined();
   });

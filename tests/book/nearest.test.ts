@@ -16,6 +16,12 @@ describe('nearest', () => {
   });
 });
 
+it('looks for no slip in what is longer than any name', () => {
+  const long = 'x'.repeat(201);
+  expect(nearest(long, [`${long}y`])).toBeUndefined();
+  expect(nearest(long.slice(1), [long])).toBe(long);
+});
+
 describe('mendName', () => {
   it('lists what there is where nothing is near', () => {
     expect(mendName('xyz', ['one', 'two'])).toBe('Known: one, two.');

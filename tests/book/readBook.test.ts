@@ -77,6 +77,14 @@ describe('readBook', () => {
     expect(problems[0]?.message).toContain('rows 10, 15, 16');
   });
 
+  it('lists no more than eight rows that use a name, and counts the rest', () => {
+    const rows = Array.from({ length: 12 }, () => 'fob,clasps,1').join('\n');
+    const { problems } = read({ 'parts.csv': `product,material,quantity\nfob short,clasps,1\n${rows}\n` });
+    const [found] = problems.filter(({ found: name }) => name === 'clasps');
+    expect(found?.where).toMatchObject({ file: 'parts.csv', row: 2 });
+    expect(found?.message).toContain('It is used in rows 3, 4, 5, 6, 7, 8, 9, 10 and 4 more too.');
+  });
+
   it('takes many figures with the other decimal mark for one slip of the setting', () => {
     const files = demoBook('starter');
     const { problems } = read({

@@ -111,6 +111,7 @@ describe('readCell', () => {
 
   it('reads strengths into pounds-force or newtons', () => {
     expect(value('force', '550 lb')).toBe(550);
+    expect([value('force', '550'), value('force', '2400', metric)]).toEqual([550, 2400]);
     expect(value('force', '2,5 kN', metric)).toBe(2500);
     expect(value('force', 'strong')).toBe('not-a-measure');
   });

@@ -44,6 +44,19 @@ describe('readTable', () => {
     expect(codes('thing,cord,mood\na,red,good\n')).toEqual([['column-unknown', 'watch', 1, 'mood']]);
   });
 
+  it('says that there is nothing more to fill in where every column is there', () => {
+    const all = 'thing,cord,other,length,price,mood\na,red,b,1,2,good\n';
+    const { problems } = readTable('things.csv', all, schema, imperial);
+    expect(problems.map(({ code, accepted }) => [code, accepted])).toEqual([
+      ['column-unknown', 'nothing more: all columns are there'],
+    ]);
+  });
+
+  it('tells of cells that no heading stands over, and of nothing where the column is empty', () => {
+    expect(codes('thing,,cord\na,x,red\n')).toEqual([['column-unknown', 'error', 1, undefined]]);
+    expect(codes('thing,cord,,other\na,red,,x\nb,blue\n')).toEqual([]);
+  });
+
   it('reports a missing column once, however many rows there are', () => {
     expect(codes(`thing,price\n${'a,1\n'.repeat(30)}`)).toEqual([['column-missing', 'error', 1, 'cord']]);
   });

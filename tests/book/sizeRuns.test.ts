@@ -152,6 +152,18 @@ describe('sizeRuns', () => {
     }
   });
 
+  it('names all sizes that stand already, and the rows in which they do', () => {
+    const { problems } = read({
+      'products.csv':
+        'product,size_run,weave,over_cord,finished_length\ncollar small,,bar,cord,9 in\ncollar,neck,bar,cord,12 in\ncollar large,,bar,cord,20 in\n',
+      'parts.csv': 'product,material,quantity\n',
+      'work.csv': 'for,step\n',
+    });
+    expect(problems.map(({ message }) => message)).toEqual([
+      '“collar small”, “collar large” are sizes of “collar” and stand in rows 2, 4 already.',
+    ]);
+  });
+
   it('tells of a product row that stands twice without a word on its sizes', () => {
     const row = 'collar,neck,bar,cord,12 in\n';
     const { problems } = read({

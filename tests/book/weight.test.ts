@@ -72,6 +72,11 @@ describe('parseWeightOfLength', () => {
     expect(parseWeightOfLength(text, 'point')).toBeUndefined();
   });
 
+  it('takes no text for a figure that nobody would write by hand', () => {
+    expect(parseWeight(`${'5'.repeat(201)} g`, 'point')).toBeUndefined();
+    expect(parseWeightOfLength(`${'5'.repeat(201)} g/m`, 'point')).toBeUndefined();
+  });
+
   it('says the same of a cord both ways', () => {
     fc.assert(
       fc.property(fc.integer({ min: 1, max: 5000 }), (feet) => {

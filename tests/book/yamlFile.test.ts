@@ -23,6 +23,10 @@ describe('parseYaml', () => {
     expect(yaml.place('list')).toEqual({ file: 'book.yaml', line: 4 });
   });
 
+  it('takes text of nothing for a blank', () => {
+    expect(parseYaml('book.yaml', 'price: ""\n').text('price')).toBeUndefined();
+  });
+
   it('tells a syntax error once, in plain words', () => {
     const { problems, data } = parseYaml('book.yaml', 'a: 1\nb 2\nc: 3\nd 4\n');
     expect(problems).toHaveLength(1);

@@ -44,6 +44,28 @@ describe('crossings', () => {
     expect(crossingsOf((x) => x - 5, grid(0, 10), 1).crossings).toEqual([{ how: 'root', at: 5, value: 0 }]);
   });
 
+  it('tells a root at either end of the grid, and a stretch of zero that reaches it', () => {
+    expect(crossingsOf((x) => x, grid(0, 10), 1).crossings).toEqual([{ how: 'root', at: 0, value: 0 }]);
+    expect(crossingsOf((x) => x - 10, grid(0, 10), 1).crossings).toEqual([{ how: 'root', at: 10, value: 0 }]);
+    expect(crossingsOf(() => 0, grid(0, 10), 1).crossings).toEqual([{ how: 'plateau', from: 0, to: 10 }]);
+  });
+
+  it('takes the nearer of two neighbouring doubles where a steep function is zero between them', () => {
+    for (const square of [2, 3, 5, 6, 7, 8, 10, 11]) {
+      const f = (x: number): number => 1e5 * (x * x - square);
+      const [found, more] = crossingsOf(f, grid(1, 4), 1).crossings;
+      expect(more).toBeUndefined();
+      if (found?.how !== 'root') throw new Error('a root was expected');
+      expect(found.at).toBeCloseTo(Math.sqrt(square), 15);
+      expect(found.value).toBe(f(found.at));
+    }
+  });
+
+  it('calls nothing a crossing where the function has no value between two signs', () => {
+    const torn = (x: number): number => (x < 4.99 ? -1 : x > 5.01 ? 1 : Number.NaN);
+    expect(crossingsOf(torn, [0, 2, 4, 6, 8], 1).crossings).toEqual([]);
+  });
+
   it('says how far a function reaches that never crosses, and keeps out of where it has no value', () => {
     const scan = crossingsOf((x) => (x < 2 ? Number.NaN : x * x + 1), grid(0, 3), 1);
     expect(scan.crossings).toEqual([]);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { normalDensity, normalTail } from '../../engine/chance/normal.ts';
+import { normalDensity, normalQuantile, normalTail } from '../../engine/chance/normal.ts';
 
 describe('the normal distribution', () => {
   // Printed tables of the upper tail (from memory; any textbook of statistics has them).
@@ -25,5 +25,16 @@ describe('the normal distribution', () => {
       sum += weight * normalDensity(x + at * step);
     }
     expect(normalTail(x) / ((sum * step) / 3)).toBeCloseTo(1, 11);
+  });
+
+  it.each([1e-12, 0.001, 0.02424, 0.02426, 0.3, 0.5, 0.8, 0.9999])(
+    'stays under its quantile with a chance of %d',
+    (chance) => {
+      expect(normalTail(-normalQuantile(chance)) / chance).toBeCloseTo(1, 12);
+    },
+  );
+
+  it.each([0, 1, -0.1, Number.NaN])('has no quantile for a chance of %d', (chance) => {
+    expect(() => normalQuantile(chance)).toThrow(RangeError);
   });
 });

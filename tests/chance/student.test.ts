@@ -43,6 +43,11 @@ describe("Student's t", () => {
     expect(studentExceeded(0.02, 999_999)).toBeGreaterThan(normal);
   });
 
+  it('leaves nothing beyond what a square can hold', () => {
+    expect(studentChance(1e200, 3)).toBe(1);
+    expect(studentChance(-1e200, 3)).toBe(0);
+  });
+
   it('refuses a chance that no value has', () => {
     expect(() => studentQuantile(1, 3)).toThrow(RangeError);
     expect(() => studentQuantile(0.5, 0)).toThrow(RangeError);

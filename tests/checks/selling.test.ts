@@ -282,6 +282,12 @@ describe.each(pairs)('%s at %s', (product, name) => {
     near(get('markup'), (order.left - unitCost(product)) / (order.net - order.left + unitCost(product)));
   });
 
+  it('asks no less than its floor where nobody set a price', () => {
+    if (product === 'fob' && name === 'online') return;
+    expect(get('floor_check')).toBe('well');
+    expect(number('asking')).toBeGreaterThan(number('floor'));
+  });
+
   it('brings so much for each hour at the bench, or nothing is said', () => {
     const hours = (minutes[product] ?? 0) / 60;
     if (hours === 0) expect(get('contribution_per_hour')).toBe('');
@@ -356,6 +362,52 @@ describe('prices by quantity', () => {
     },
   );
 
+  it.each([
+    ['fob', 'stall', 'small things'],
+    ['lead', 'online', 'everything'],
+    ['strap', 'shops', 'strap'],
+    ['collar small', 'shops', 'collar'],
+  ] as const)('say of %s at %s what they hold for', (product, name, word) => {
+    expect(all.quantity(product, name, 'holds_for')).toBe(word);
+  });
+
+  it('have their tax rounded to the nearest coin, at any discount', () => {
+    const channel = channels.stall as Channel;
+    const discounts = [1, 2, 3.5, 5, 7.5, 8, 12, 15, 20];
+    const { values, plan } = priceFiles(
+      book({
+        'price_breaks.csv': `channel,from_pieces,discount_percent,for\n${discounts.map((off, at) => `stall,${at + 2},${off},fob\n`).join('')}`,
+      }),
+    );
+    const rowCount = plan?.sheets.find(({ id }) => id === 'break_prices')?.rowCount;
+    expect(rowCount).toBe(discounts.length);
+    for (const [row, off] of discounts.entries()) {
+      const price = coins(Number(all.price('fob', 'stall', 'billed')) * (1 - off / 100));
+      near(values?.get('break_prices', 'price', row), price);
+      near(values?.get('break_prices', 'tax_inside', row), settle(channel, price, true).inside);
+    }
+  });
+
+  it('warn from the coin below the floor on, and not of what is under it anyway', () => {
+    const floor = Number(all.price('fob', 'stall', 'floor'));
+    const least = Math.floor(floor * 100) / 100;
+    expect(least).toBeLessThan(floor);
+    const check = (asking: number, off: number) => {
+      const { quantity } = figures({
+        'price_breaks.csv': `channel,from_pieces,discount_percent,for\nstall,3,${off},fob\n`,
+        'set_prices.csv': `product,channel,asking\nfob,stall,${asking.toFixed(2)}\n`,
+      });
+      return [quantity('fob', 'stall', 'price'), quantity('fob', 'stall', 'floor_check')];
+    };
+    // A tenth off comes to the last coin that loses nothing; of that coin itself nothing may be given.
+    expect(check(coins(least / 0.9), 10)).toEqual([least, 'well']);
+    expect(check(coins((least - 0.01) / 0.9), 10)).toEqual([coins(least - 0.01), 'look']);
+    expect(check(least, 1)[1]).toBe('look');
+    const between = coins((unitCost('fob') + floor) / 2);
+    expect(between).toBeGreaterThan(unitCost('fob'));
+    expect(check(between, 1)[1]).toBe('well');
+  });
+
   it('warn where only the discount takes a price under its floor', () => {
     const check = (more: Readonly<Record<string, string>>) =>
       figures(more).quantity('fob', 'stall', 'floor_check');
@@ -418,6 +470,62 @@ describe('where a price cannot do what is wanted', () => {
     expect(dear.price('lead', 'online', 'target')).toBe(0);
     near(dear.price('lead', 'online', 'asking'), 6.13);
     near(dear.price('lead', 'online', 'profit'), 6.13 + 9 - 0.4);
+  });
+
+  describe('margin and markup', () => {
+    /** One product in one channel without fees or post, at a price set by hand. */
+    const sale = (
+      {
+        part,
+        wage = 0,
+        minutes = 0,
+        asking,
+      }: { part: number; wage?: number; minutes?: number; asking?: number },
+      channel = 'channel\nstall\n',
+    ) => {
+      const { values } = priceFiles(
+        new Map(
+          Object.entries({
+            'book.yaml': `currency: USD\nwage_per_hour: ${wage}\nbench_hours_per_month: 50\nwanted_margin_percent: 0\n`,
+            'overheads.csv': 'overhead,per_month\nall,300\n',
+            'materials.csv': `material,sold_by,diameter,pack,pack_price\ncord,length,4,100,0\nring,piece,,1,${part}\n`,
+            'products.csv': 'product,weave,over_cord,woven_length_set\nlead,bar,cord,1\n',
+            'parts.csv': 'product,material,quantity\nlead,ring,1\n',
+            'work.csv': `for,step,minutes_per_piece\nlead,make,${minutes}\n`,
+            'channels.csv': channel,
+            'price_breaks.csv': 'channel,from_pieces,discount_percent,for\nstall,10,10,lead\n',
+            ...(asking === undefined
+              ? {}
+              : { 'set_prices.csv': `product,channel,asking\nlead,stall,${asking}\n` }),
+          }),
+        ),
+      );
+      return (id: string, sheet = 'prices'): unknown => values?.get(sheet, id, 0);
+    };
+
+    it('are shares of a price and of a cost however small both are', () => {
+      const small = sale({ part: 0.4, asking: 0.5 });
+      near(small('margin'), 0.1 / 0.5);
+      near(small('markup'), 0.1 / 0.4);
+      near(small('margin', 'break_prices'), 0.05 / 0.45);
+    });
+
+    it('count overhead among what a sale costs, though nothing else does', () => {
+      // An hour at the bench at no wage, with 300 of overhead over 50 hours.
+      const bare = sale({ part: 0, minutes: 60, asking: 10 });
+      near(bare('contribution'), 10);
+      near(bare('markup'), (10 - 6) / 6);
+    });
+
+    it('are nothing where the price is nothing, or the sale costs nothing or less', () => {
+      const given = sale({ part: 0.4 }, 'channel,postage_charged\nstall,9\n');
+      expect(['asking', 'net', 'margin', 'markup'].map((id) => given(id))).toEqual([0, 0, 0, 0]);
+      expect(['price', 'net', 'margin'].map((id) => given(id, 'break_prices'))).toEqual([0, 0, 0]);
+      near(given('profit'), 9 - 0.4);
+      const free = sale({ part: 0, asking: 5 });
+      expect(free('markup')).toBe(0);
+      near(free('margin'), 1);
+    });
   });
 
   it('an asking price is under its floor from the coin below on', () => {

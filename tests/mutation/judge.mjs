@@ -28,7 +28,7 @@ const runner = await createVitest(
   'test',
   {
     root: sandbox,
-    config: join(sandbox, 'vitest.config.ts'),
+    config: join(sandbox, 'vitest.config.mjs'),
     include: ['tests/mutation/harness.ts'],
     watch: false,
     reporters: [{}],
@@ -36,7 +36,7 @@ const runner = await createVitest(
     maxWorkers: 1,
     globalSetup: [],
     setupFiles: [join(sandbox, 'tests/mutation/steadyDraws.ts')],
-    testTimeout: 30_000,
+    testTimeout: Math.max(30_000, 700 * Number(process.env.SENNIT_MUTATION_SECONDS ?? 0)),
   },
   { plugins: [faultsInPlace] },
 );

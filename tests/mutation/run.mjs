@@ -1,6 +1,6 @@
 // npm run mutation: puts small faults into the geometry, the money and the formulas of prices, one at a time, and says
-// which of them no test sees. `npm run mutation cord` takes one group, `npm run mutation engine/cord/bar.ts` one file;
-// --fresh judges again what was judged before. Works in a copy under out/, and keeps its findings there.
+// which of them no test sees. `npm run mutation cord` takes one group, `npm run mutation engine/cord/bar.ts` one file,
+// `npm run mutation prices.margin` one column; --fresh judges again what was judged before. Works in a copy under out/, and keeps its findings there.
 import { fork } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import {
@@ -26,8 +26,8 @@ const top = join(here, '..', '..');
 const sandbox = join(top, 'out', 'mutation', `sandbox${process.pid}`);
 const memoryOf = (file) => join(top, 'out', 'mutation', `${file.replaceAll('/', '-')}.json`);
 const progress = `${sandbox}.progress`;
-/** A fault that makes a test go on for ever is seen as well: by the clock. */
-const patience = 45_000;
+/** A fault that makes a test go on for ever is seen as well: by the clock. On a busy machine the clock has to be a slower one. */
+const patience = 1000 * Number(process.env.SENNIT_MUTATION_SECONDS ?? 45);
 /** The number under which a file goes along as it is. */
 const untouched = 1000;
 
@@ -41,12 +41,14 @@ function copyTree() {
   for (const each of [
     'engine',
     'cli',
+    'library',
+    'build',
     'templates',
     'tests',
     'docs',
     'package.json',
     'tsconfig.json',
-    'vitest.config.ts',
+    'vitest.config.mjs',
   ]) {
     cpSync(join(top, each), join(sandbox, each), { recursive: true });
   }
@@ -107,6 +109,9 @@ function mutantsOf({ file, only }) {
   );
   return mutateSheet(file, read(file), columnsBySheet(files), only);
 }
+
+/** The column of a sheet that a fault is in: `prices.margin`. */
+const columnOf = ({ where }) => where.split(' ').at(-1);
 
 const equivalent = parse(readFileSync(join(here, 'equivalent.yaml'), 'utf8'));
 
@@ -176,15 +181,22 @@ async function judgeAll({ file, stages }, mutants) {
 
 const rows = [];
 for (const [group, list] of Object.entries(targets)) {
+  const isWhole = (file) => words.length === 0 || words.includes(group) || words.includes(file);
   const chosen = list
-    .filter(({ file }) => words.length === 0 || words.includes(group) || words.includes(file))
+    .filter(
+      (target) =>
+        isWhole(target.file) ||
+        (target.file.endsWith('.yaml') && mutantsOf(target).some((each) => words.includes(columnOf(each)))),
+    )
     .map((each) => ({
       ...each,
       stages: each.stages.map((stage) => stage.filter((test) => existsSync(join(top, test)))),
     }));
   const all = [];
   for (const target of chosen) {
-    const mutants = mutantsOf(target);
+    const mutants = mutantsOf(target).filter(
+      (each) => isWhole(target.file) || words.includes(columnOf(each)),
+    );
     await judgeAll(target, mutants);
     const sound = mutants.filter(({ verdict }) => verdict !== 'no formula');
     for (const each of sound) if (each.verdict === 'unseen' && isEquivalent(each)) each.verdict = 'alike';

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { fingerprint } from '../../engine/book/fingerprint.ts';
 import { isOrigin, originCells, readOrigin } from '../../engine/origin/originCells.ts';
 import { originOf } from '../../engine/origin/originOf.ts';
 import { fromChunks, toChunks } from '../../engine/origin/originText.ts';
@@ -60,6 +61,30 @@ describe.each(demoBooks)('the origin of the book %s', (name) => {
     expect(readOrigin(changed)).toBe('damaged');
     expect(readOrigin(cells.slice(0, -1))).toBe('damaged');
     expect(readOrigin([cells[0] ?? [], ['sennit origin', '99', ''], ...cells.slice(2)])).toBe('later');
+  });
+
+  test('is told to be damaged where another hand wrote it, though its fingerprint is right', () => {
+    const rows = (change: (row: string[], at: number) => string[][]): string[][] => {
+      const matter = cells.slice(2).flatMap((row, at) => change([...row], at));
+      const print = fingerprint(matter.map((row) => row.join('\t')).join('\n'));
+      return [[...(cells[0] ?? [])], ['sennit origin', '1', print], ...matter];
+    };
+    const sheetAt = 1;
+    expect(readOrigin(rows((row) => [row]))).toEqual(origin);
+    for (const [what, written] of Object.entries({
+      nothing: rows(() => []),
+      'no settings': rows((row, at) => [
+        at === 0 ? ['book', '', '{"version":"1","date":"","files":{}}'] : row,
+      ]),
+      'a head that is no JSON': rows((row, at) => [at === 0 ? ['book', '', '{'] : row]),
+      'a sheet of unknown shape': rows((row, at) => [at === sheetAt ? ['sheet', 'x', '{"id":"x"}'] : row]),
+      'a row before any sheet': rows((row, at) => (at === sheetAt ? [['row', 'x:1', '[1]'], row] : [row])),
+      'values that no cell has': rows((row, at) => [
+        row[0] === 'row' && at > sheetAt ? ['row', row[1] ?? '', '[{}]'] : row,
+      ]),
+      'another word': rows((row, at) => [at === sheetAt ? ['page', ...row.slice(1)] : row]),
+    }))
+      expect(readOrigin(written), what).toBe('damaged');
   });
 
   test('does not call a file home that was not the book’s own', () => {

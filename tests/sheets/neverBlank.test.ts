@@ -22,6 +22,16 @@ test('a blank number that is passed on is zero, as in a spreadsheet program', ()
   expect(column('fine', 'IF(1 = 1, products[product].slot_width, 2)')).toEqual([0, 'number']);
 });
 
+test('a blank number stays zero through every function that only passes it on', () => {
+  for (const formula of [
+    'IFERROR(products[product].slot_width, 1)',
+    'IFNA(products[product].slot_width, 1)',
+    'SWITCH(1, 2, 3, products[product].slot_width)',
+  ])
+    expect(column('fine', formula)).toEqual([0, 'number']);
+  expect(column('fine', 'products[product].slot_width + 1')).toEqual([1, 'number']);
+});
+
 test('a blank text that is passed on is empty', () => {
   expect(column('text', 'products[product].upper_over_cord')).toEqual(['', 'text']);
 });

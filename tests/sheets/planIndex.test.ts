@@ -25,6 +25,13 @@ describe('SheetIndex', () => {
   });
 });
 
+describe('PlanIndex', () => {
+  it('has no sheet and no column that the plan has not', () => {
+    expect(() => index.sheet('nowhere')).toThrow('No sheet nowhere');
+    expect(() => index.column('goods', 'nothing')).toThrow('No column goods.nothing');
+  });
+});
+
 describe('PlanIndex.known', () => {
   it('knows keys for good, and inputs for now', () => {
     expect(index.known(to('same', 'goods', 'good'), goods, 1)).toEqual({ value: 'lead', locked: true });
@@ -79,7 +86,36 @@ describe('PlanIndex.known', () => {
     expect(index.known({ ...both, right: to('same', 'goods', 'length') }, goods, 0)).toBeUndefined();
   });
 
+  it('knows the single cells of a form, figures and truth, and takes nothing for a blank key', () => {
+    expect(index.known(to('single', 'rates', 'wage'), goods, 0)).toEqual({ value: 20, locked: false });
+    expect(index.known({ kind: 'truth', value: true }, goods, 0)).toEqual({ value: true, locked: true });
+    expect(
+      index.known(to('keyed', 'cords', 'price', to('same', 'goods', 'other')), goods, 1),
+    ).toBeUndefined();
+  });
+
   it('does not guess what must be calculated or is not there', () => {
+    const price = to('same', 'goods', 'main_price');
+    const text: Expression = { kind: 'text', value: 'a' };
+    const choice = (condition: Expression, ...args: Expression[]): Expression => ({
+      kind: 'call',
+      name: 'IF',
+      args: [condition, ...args],
+    });
+    const alike: Expression = { kind: 'binary', operator: '=', left: text, right: text };
+    for (const unknown of [
+      { kind: 'negate', of: { kind: 'number', value: 1 } },
+      { kind: 'binary', operator: '+', left: text, right: text },
+      { kind: 'call', name: 'UPPER', args: [text] },
+      to('keyed', 'cords', 'price', price),
+      to('same', 'goods', 'extras'),
+      choice({ kind: 'truth', value: true }, text, text),
+      choice({ ...alike, operator: '<>' }, text, text),
+      choice({ ...alike, left: price }, text, text),
+      choice(alike, price, text),
+      choice({ ...alike, right: { kind: 'text', value: 'b' } }, text),
+    ] satisfies Expression[])
+      expect(index.known(unknown, goods, 0)).toBeUndefined();
     expect(index.known(to('same', 'goods', 'main_price'), goods, 0)).toBeUndefined();
     expect(index.known(to('all', 'cords', 'price'), goods, 0)).toBeUndefined();
     expect(

@@ -163,7 +163,7 @@ class Program implements Values {
     if (to.rows === 'children') {
       const all = this.#stretch(to);
       const child = this.#index.sheet(to.sheet);
-      const owners = this.#index.column(sheet.id, sheet.key[0] ?? '').inputs ?? [];
+      const owners = this.#index.column(sheet.id, sheet.key[0]!).inputs ?? [];
       const stretches = owners.map((owner: CellValue) => {
         const owned = child.owned(owner);
         return owned === undefined ? blankStretch : all.slice(owned[0], owned[1] + 1);
@@ -194,7 +194,7 @@ class Program implements Values {
 
   /** The row of another sheet that each row asks for; found once for all columns that ask by the same keys. */
   #rowsOf(to: Reference, sheet: PlanSheet): readonly (number | undefined)[] {
-    const keys = to.keys ?? [];
+    const keys = to.keys!;
     const id = `${sheet.id}>${to.sheet}:${JSON.stringify(keys)}`;
     const known = this.#targetRows.get(id);
     if (known !== undefined) return known;

@@ -15,6 +15,7 @@ export function criterion(wanted: Result): Matcher | CellFailure {
   if (typeof wanted === 'boolean') return (value) => value === wanted;
   const operator = operators.find((each) => wanted.startsWith(each)) ?? '=';
   const operand = wanted.startsWith(operator) ? wanted.slice(operator.length) : wanted;
+  if (operand === '') return ofNothing(wanted);
   const number = operand.trim() === '' ? Number.NaN : Number(operand);
   if (!Number.isNaN(number)) {
     if (operator === '=') return (value) => isNumber(value, number);
@@ -27,6 +28,13 @@ export function criterion(wanted: Result): Matcher | CellFailure {
   }
   if (operator === '=') return equals(operand);
   return (value) => typeof value === 'string' && holds(operator, compare(value, operand));
+}
+
+/** A bare sign: `<>` looks for whatever is there, `=` for blank cells, "" for these and for empty text; the rest find nothing. */
+function ofNothing(sign: string): Matcher {
+  if (sign === '<>') return (value) => value !== null;
+  if (sign === '=') return (value) => value === null;
+  return (value) => sign === '' && (value === null || value === '');
 }
 
 /** That number, or text that reads as it. */

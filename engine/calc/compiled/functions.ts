@@ -135,7 +135,7 @@ const firstOverPairs = (args: readonly Argument[]) => ({ over: args[0], pairs: a
 
 const sumProduct: Compiled = (args) => (row) => {
   const columns = args.map((argument) => cellsOf(argument, row));
-  const length = columns[0]?.length ?? 0;
+  const length = columns[0]!.length;
   if (columns.some((column) => column.length !== length)) return failure.value;
   let total = 0;
   for (let at = 0; at < length; at += 1) {

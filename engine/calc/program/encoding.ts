@@ -69,7 +69,7 @@ export class Texts {
 
   /** Forgets what the last run made. */
   reset(): void {
-    while (this.#list.length > this.#fixed) this.#known.delete(this.#list.pop() ?? '');
+    while (this.#list.length > this.#fixed) this.#known.delete(this.#list.pop()!);
   }
 
   #index(text: string): number {

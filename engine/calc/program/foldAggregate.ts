@@ -172,7 +172,7 @@ function constantOf(argument: FoldedArgument | undefined): (Node & { tag: 'const
 /** Products row by row, added up in order; only of numbers. */
 function sumProduct(args: readonly FoldedArgument[]): Node | undefined {
   const columns = args.map((each) => ('cells' in each ? each.cells : [each.value]));
-  const length = columns[0]?.length ?? 0;
+  const length = columns[0]!.length;
   if (columns.some((column) => column.length !== length)) return undefined;
   const plain: Node[][] = [];
   for (const column of columns) {
@@ -195,7 +195,7 @@ function sumProduct(args: readonly FoldedArgument[]): Node | undefined {
   }
   const products = Array.from({ length }, (_, row) =>
     plain
-      .map((column) => column[row] ?? constant(0))
+      .map((column) => column[row]!)
       .reduce((one, other) =>
         one.tag === 'constant' && other.tag === 'constant'
           ? constant(Number(one.value) * Number(other.value))

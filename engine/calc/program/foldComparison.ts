@@ -23,7 +23,7 @@ const holds: Readonly<Record<string, (difference: number) => boolean>> = {
 
 /** A comparison of which one side at least varies. */
 export function foldComparison(operator: string, left: Node, right: Node): Node {
-  if (left.tag === 'constant') return foldComparison(turned[operator] ?? operator, right, left);
+  if (left.tag === 'constant') return foldComparison(turned[operator]!, right, left);
   const { kinds, texts, sure } = factsOf(left);
   const mayMiss = kinds & kind.missing;
   if (right.tag === 'constant') {

@@ -62,7 +62,7 @@ export class FormulaFolder implements Folding {
     }
     if (to.rows === 'children') {
       const { index } = this.#around;
-      const owner = index.column(this.#sheet.id, this.#sheet.key[0] ?? '').inputs?.[this.#row] ?? null;
+      const owner = index.column(this.#sheet.id, this.#sheet.key[0]!).inputs?.[this.#row] ?? null;
       const [first, last] = index.sheet(to.sheet).owned(owner) ?? [0, -1];
       if (last < first) return { cells: [constant(null)] };
       return {
@@ -78,7 +78,7 @@ export class FormulaFolder implements Folding {
     if (to.rows === 'same') return this.#around.cell(to.sheet, to.column, this.#row);
     if (to.rows === 'single') return this.#around.cell(to.sheet, to.column, 0);
     if (to.rows !== 'keyed') throw new Error(`${to.sheet}.${to.column} is a column, not a cell`);
-    const keys = (to.keys ?? []).map((key) => this.fold(key));
+    const keys = to.keys!.map((key) => this.fold(key));
     if (this.#around.rowsVary(to.sheet) || keys.some((key) => key.tag !== 'constant')) {
       return this.#lookUp(to, keys);
     }

@@ -26,7 +26,7 @@ function compared(operator: string, one: string, other: string): { yes: string; 
   const unlike = `(${one} < ${other} || ${one} > ${other})`;
   if (operator === '=') return { yes: `${one} === ${other}`, no: unlike };
   if (operator === '<>') return { yes: unlike, no: `${one} === ${other}` };
-  return { yes: `${one} ${operator} ${other}`, no: `${one} ${opposite[operator] ?? ''} ${other}` };
+  return { yes: `${one} ${operator} ${other}`, no: `${one} ${opposite[operator]} ${other}` };
 }
 
 const comparison =

@@ -90,7 +90,7 @@ function general(name: string, texts: Texts, args: readonly (number | Numbers)[]
 /** The cells at these slots. */
 function gather(slots: Numbers, at: Numbers, from: number, to: number): number[] {
   const cells: number[] = [];
-  for (let k = from; k < to; k += 1) cells.push(slots[at[k] ?? 0] ?? Number.NaN);
+  for (let k = from; k < to; k += 1) cells.push(slots[at[k]!]!);
   return cells;
 }
 
@@ -100,9 +100,9 @@ function lookUp(texts: Texts, targets: Numbers, rowKeys: Numbers, keys: readonly
   if (wanted.some((key) => key === null || typeof key === 'object')) return missing;
   const text = joinKeys(wanted.map((key) => String(key)));
   for (let row = targets.length - 1; row >= 0; row -= 1) {
-    const own = keys.map((_, at) => texts.decode(rowKeys[row * keys.length + at] ?? Number.NaN));
+    const own = keys.map((_, at) => texts.decode(rowKeys[row * keys.length + at]!));
     if (joinKeys(own.map((key) => (key === null ? null : String(key)))) === text) {
-      return targets[row] ?? missing;
+      return targets[row]!;
     }
   }
   return missing;

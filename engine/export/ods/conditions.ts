@@ -49,7 +49,7 @@ export function conditionalLooks(page: Worksheet, styles: StyleStore): Condition
   const formats: string[] = [];
   for (const [range, rules] of byRange) {
     const own: StyleMap[] = [];
-    const baseCell = rangeAddress(page.name, range.split(':')[0] ?? range);
+    const baseCell = rangeAddress(page.name, range.split(':')[0]!);
     const entries = rules
       .sort((one, other) => one.priority - other.priority)
       .map((rule) => {
@@ -99,8 +99,8 @@ function bar({ color, cfvo }: BarRule): string {
 /** `B3:C20` as columns and rows. */
 export function blockOf(range: string): Block {
   const cells = range.replaceAll('$', '').split(':');
-  const [left, top] = cellOf(cells[0] ?? '');
-  const [right, bottom] = cellOf(cells.at(-1) ?? '');
+  const [left, top] = cellOf(cells[0]!);
+  const [right, bottom] = cellOf(cells.at(-1)!);
   return { left, top, right, bottom };
 }
 

@@ -23,7 +23,7 @@ export class Validations {
   add(page: Worksheet): BlockRule[] {
     return Object.entries((page as ValidatedPage).dataValidations.model).flatMap(([range, rule]) => {
       if (rule === undefined) return [];
-      const baseCell = rangeAddress(page.name, range.split(':')[0] ?? range);
+      const baseCell = rangeAddress(page.name, range.split(':')[0]!);
       const inside = errorMessage(rule);
       const attributes = {
         'table:condition': `of:${conditionOf(rule)}`,

@@ -22,7 +22,7 @@ const shapes: Readonly<Record<string, string>> = {
 
 /** The mark of the channel that stands at this place in the book. */
 export function channelLook(at: number): Look {
-  return looks[at % looks.length] ?? { mark: 'circle', colour: 'accent' };
+  return looks[at % looks.length]!;
 }
 
 /** Which mark is which channel. */

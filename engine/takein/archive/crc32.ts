@@ -1,7 +1,7 @@
 /** The check sum of an archive's entries: CRC-32 of ISO 3309, reflected, as the ZIP format uses it. */
 export function crc32(bytes: Uint8Array, before = 0): number {
   let sum = ~before;
-  for (const byte of bytes) sum = (sum >>> 8) ^ (table[(sum ^ byte) & 0xff] ?? 0);
+  for (const byte of bytes) sum = (sum >>> 8) ^ table[(sum ^ byte) & 0xff]!;
   return ~sum >>> 0;
 }
 

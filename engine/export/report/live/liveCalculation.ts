@@ -45,9 +45,9 @@ export function liveCalculation(
     held.run(figures, heldOut);
     following.run(figures, followingOut);
     const heldFigure = (row: number, column: (typeof heldColumns)[number]): number =>
-      heldOut[row * heldWidth + heldAt(column)] ?? Number.NaN;
+      heldOut[row * heldWidth + heldAt(column)]!;
     const followingFigure = (row: number, column: (typeof followingColumns)[number]): number =>
-      followingOut[row * followingWidth + followingAt(column)] ?? Number.NaN;
+      followingOut[row * followingWidth + followingAt(column)]!;
     return {
       prices: model.rows.map((today, row) => {
         const margin = heldFigure(row, 'margin');
@@ -60,7 +60,7 @@ export function liveCalculation(
           underFloor: heldFigure(row, 'floor_check') === 0,
         };
       }),
-      monthProfit: model.monthProfit === null ? null : (heldOut[model.rows.length * heldWidth] ?? Number.NaN),
+      monthProfit: model.monthProfit === null ? null : heldOut[model.rows.length * heldWidth]!,
     };
   };
 }

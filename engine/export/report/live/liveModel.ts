@@ -63,8 +63,8 @@ export function movedFigures({ sliders, figures }: LiveModel, at: readonly numbe
     for (const cell of cells) {
       const after =
         how === 'share'
-          ? altered(moved[cell] ?? 0, { how: 'percent', by: ratio })
-          : altered(moved[cell] ?? 0, { how: 'value', value: how === 'percent' ? ratio : figure });
+          ? altered(moved[cell]!, { how: 'percent', by: ratio })
+          : altered(moved[cell]!, { how: 'value', value: how === 'percent' ? ratio : figure });
       moved[cell] = Number(after);
     }
   });

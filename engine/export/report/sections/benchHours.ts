@@ -25,7 +25,7 @@ export function benchHours({ prices, settings }: BookReport): Section | null {
   const [first] = ranked;
   if (first === undefined) return null;
   const parts = inParts(ranked, mostRows);
-  const channel = channels[first.hourly.indexOf(first.best)] ?? '';
+  const channel = channels[first.hourly.indexOf(first.best)]!;
   const pictures = parts.map((part, at) =>
     chartFigure({
       title: `A bench hour earns most with ${first.product} at ${channel}: ${shown.money(first.best)} ${settings.currency}${partWords(at, parts.length)}`,
