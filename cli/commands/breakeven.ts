@@ -2,6 +2,7 @@ import type { Command } from 'commander';
 import { type BreakEvenReport, breakEvenBook, breakEvenReport, hasErrors } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
+import { stepsOf } from '../steps.ts';
 import { json } from '../terminal/json.ts';
 import { showBreakEven, tellBreakEven } from '../terminal/showBreakEven.ts';
 import { showHow } from '../terminal/showHow.ts';
@@ -58,7 +59,9 @@ contributionEach, contributionRatio, and breakEven and forWantedProfit with piec
 takings, benchHours and withinHours. Null means that no number of pieces does it.`,
     )
     .action((folder: string, options: Options) => {
-      const { problems, plan, values } = breakEvenBook(readSource(io, folder), {
+      const source = readSource(io, folder);
+      stepsOf(io, source, options)('Pricing the book');
+      const { problems, plan, values } = breakEvenBook(source, {
         ...(options.profit === undefined ? {} : { profit: options.profit }),
         ...(options.profitTax === undefined ? {} : { profitTax: options.profitTax }),
         ...(options.overhead === undefined ? {} : { overhead: options.overhead }),

@@ -2,6 +2,7 @@ import type { Command } from 'commander';
 import { closedMonthProblems, hasErrors, priceBook, stockProblems } from '../../engine/index.ts';
 import { readMonthSource } from '../bookFolder.ts';
 import type { Io, Outcome } from '../io.ts';
+import { stepsOf } from '../steps.ts';
 import { json } from '../terminal/json.ts';
 import { count, showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
@@ -31,8 +32,11 @@ Examples:
     )
     .action((folder: string, options: Options) => {
       const source = readMonthSource(io, folder);
+      const step = stepsOf(io, source.source, options);
+      step('Pricing the book');
       const priced = priceBook({ ...source.source, strict: true });
       const { plan } = priced;
+      step('Going through stock and closed months');
       const read = [
         ...priced.problems,
         ...(hasErrors(priced.problems) ? [] : stockProblems(priced, source.closed, today(io))),
