@@ -15,7 +15,7 @@ export {
   mmPerUnit,
   parseMeasure,
 } from './book/measure.ts';
-export { mendName } from './book/nearest.ts';
+export { meantName, mendName, someNames } from './book/nearest.ts';
 export { type DecimalMark, parseNumber } from './book/numberText.ts';
 export {
   hasErrors,

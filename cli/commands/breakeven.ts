@@ -1,5 +1,11 @@
 import type { Command } from 'commander';
-import { type BreakEvenReport, breakEvenBook, breakEvenReport, hasErrors } from '../../engine/index.ts';
+import {
+  type BreakEvenReport,
+  breakEvenBook,
+  breakEvenReport,
+  hasErrors,
+  mendName,
+} from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { stepsOf } from '../steps.ts';
@@ -96,9 +102,8 @@ function chosen(report: BreakEvenReport, { product, channel }: Options): BreakEv
   ] as const) {
     const names = [...new Set(report.pairs.map((pair) => pair[word]))];
     if (names.some((name) => is(name, wanted))) continue;
-    const some = names.slice(0, 8).join(', ');
     throw new Hindrance(
-      `There is no ${word} “${wanted}” in this book.\n  Known: ${some}${names.length > 8 ? ', …' : ''}.`,
+      `There is no ${word} “${wanted}” in this book.\n  ${mendName(wanted ?? '', names)}`,
       2,
     );
   }

@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import { hasErrors, type StockReport, stockBook, stockReport } from '../../engine/index.ts';
+import { hasErrors, mendName, type StockReport, stockBook, stockReport } from '../../engine/index.ts';
 import { readClosed, readSource } from '../bookFolder.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { stepsOf } from '../steps.ts';
@@ -112,11 +112,8 @@ function chosen(report: StockReport, wanted: string | undefined): StockReport {
   if (wanted === undefined) return report;
   const is = ({ item }: { readonly item: string }): boolean => item.toLowerCase() === wanted.toLowerCase();
   if (!report.items.some(is)) {
-    const some = report.items.slice(0, 8).map(({ item }) => item);
-    throw new Hindrance(
-      `Nothing called “${wanted}” ever moved.\n  Known: ${some.join(', ')}${report.items.length > 8 ? ', …' : ''}.`,
-      2,
-    );
+    const known = report.items.map(({ item }) => item);
+    throw new Hindrance(`Nothing called “${wanted}” ever moved.\n  ${mendName(wanted, known)}`, 2);
   }
   return {
     ...report,
