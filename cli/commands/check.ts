@@ -1,5 +1,11 @@
 import type { Command } from 'commander';
-import { closedMonthProblems, hasErrors, priceBook, stockProblems } from '../../engine/index.ts';
+import {
+  closedMonthProblems,
+  hasErrors,
+  priceBook,
+  stockProblems,
+  unlikelyFigures,
+} from '../../engine/index.ts';
 import { readMonthSource } from '../bookFolder.ts';
 import type { Io, Outcome } from '../io.ts';
 import { stepsOf } from '../steps.ts';
@@ -39,7 +45,9 @@ Examples:
       step('Going through stock and closed months');
       const read = [
         ...priced.problems,
-        ...(hasErrors(priced.problems) ? [] : stockProblems(priced, source.closed, today(io))),
+        ...(hasErrors(priced.problems)
+          ? []
+          : [...unlikelyFigures(priced), ...stockProblems(priced, source.closed, today(io))]),
       ];
       // Prices stand whatever has changed in a closed month, so that is something to look at.
       const problems = hasErrors(read) ? read : [...read, ...closedMonthProblems(source)];
