@@ -114,13 +114,18 @@ export async function stoppable<T>(
   } finally {
     clearTimeout(timer);
     restore?.();
-    io.progress?.('');
   }
 }
 
-/** What a search tells while it runs. */
-export function cuttingProgress(io: Io): (state: { readonly material: string }) => void {
-  return ({ material }) => io.progress?.(`Cutting ${material} (Ctrl-C shows the best plan so far)`);
+export type CuttingProgress = (state: { readonly material: string }) => void;
+
+/** What a search tells while it runs; nothing with --json or --plain. */
+export function cuttingProgress(
+  { progress }: Io,
+  how: { readonly json?: true; readonly plain?: true },
+): CuttingProgress {
+  if (progress === undefined || how.json || how.plain) return () => {};
+  return ({ material }) => progress(`Cutting ${material} (Ctrl-C shows the best plan so far)`);
 }
 
 export function secondsOf(text: string): number {

@@ -21,6 +21,7 @@ import { addVariance } from './commands/variance.ts';
 import { addWhatIf } from './commands/whatif.ts';
 import { addWorkbook } from './commands/workbook.ts';
 import { type ExitCode, Hindrance, type Io, type Outcome } from './io.ts';
+import { keptByNpm } from './keptByNpm.ts';
 import { exitCodesText, manualEnd } from './manual.ts';
 import { wiping } from './steps.ts';
 import { version } from './version.ts';
@@ -84,7 +85,14 @@ export async function run(args: readonly string[], given: Io): Promise<ExitCode>
   const { io, wipe } = wiping(given);
   const outcome: Outcome = { exitCode: 0 };
   try {
-    await programOf(io, outcome).parseAsync([...args], { from: 'user' });
+    const program = programOf(io, outcome);
+    const kept = keptByNpm(program, args, io);
+    if (kept !== undefined)
+      throw new Hindrance(
+        `npm kept --${kept} for itself, as no -- stands before the command, so nothing was done.\n  Write -- after sennit: npm run -s sennit -- ${args[0]} … --${kept} …`,
+        2,
+      );
+    await program.parseAsync([...args], { from: 'user' });
     return outcome.exitCode;
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;

@@ -1,8 +1,8 @@
 import type { Source } from '../engine/index.ts';
 import type { Io } from './io.ts';
 
-/** Letters in a book of about two hundred products: from here on a step may take longer than a second. */
-const longBook = 100_000;
+/** Letters in a book of two hundred and fifty products: from here on a step may take longer than a second. */
+const longBook = 60_000;
 /** What has taken this long already is told about whatever its size. */
 const noticedMs = 1000;
 

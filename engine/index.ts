@@ -15,7 +15,7 @@ export {
   mmPerUnit,
   parseMeasure,
 } from './book/measure.ts';
-export { mendName } from './book/nearest.ts';
+export { meantName, mendName, someNames } from './book/nearest.ts';
 export { type DecimalMark, parseNumber } from './book/numberText.ts';
 export {
   hasErrors,
@@ -154,6 +154,7 @@ export type { Span } from './stock/stockTables.ts';
 export { type StockBook, type StockQuestion, stockBook, stockProblems } from './stockBook.ts';
 export type { PriceRule, Swept } from './sweptBook.ts';
 export { type Picked, switchBook } from './switchBook.ts';
+export { unlikelyFigures } from './unlikelyFigures.ts';
 export { weaveNames } from './weaveNames.ts';
 export { type WhatIf, whatIfBook } from './whatIfBook.ts';
 export type { FoundResult } from './whatif/findResults.ts';

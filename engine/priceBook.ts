@@ -1,7 +1,7 @@
 import type { Book, BookFiles, BookValue, Table } from './book/book.ts';
 import { hasErrors, type Problem } from './book/problem.ts';
 import { type BookSchema, readBook } from './book/readBook.ts';
-import { readField } from './book/readTable.ts';
+import { readField } from './book/readField.ts';
 import { calculate } from './calc/compiled/calculate.ts';
 import { findings } from './calc/findings.ts';
 import type { Values } from './calc/values.ts';

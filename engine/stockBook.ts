@@ -1,7 +1,7 @@
 import type { Book } from './book/book.ts';
 import { dayText, isoDay, periodStart } from './book/day.ts';
 import { hasErrors, type Problem, problem } from './book/problem.ts';
-import { readField } from './book/readTable.ts';
+import { readField } from './book/readField.ts';
 import { type ClosedFiles, readClosedMonths, termsOfClosed } from './month/closedMonths.ts';
 import { type OtherFigure, type Priced, priceBook, type Source } from './priceBook.ts';
 import { type KeptTerms, type StockLedger, stockLedger } from './stock/stockLedger.ts';

@@ -113,8 +113,15 @@ function runScenario(
 }
 
 function told({ change, from }: DatedChange): ChangeReport {
-  const { text, reads, effect, cells } = change;
-  return { text, reads, effect, from, cells: cells.reduce((sum, { rows }) => sum + rows.length, 0) };
+  const { text, reads, effect, otherwise, cells } = change;
+  return {
+    text,
+    reads,
+    effect,
+    otherwise,
+    from,
+    cells: cells.reduce((sum, { rows }) => sum + rows.length, 0),
+  };
 }
 
 function problemId({ code, where, message }: Problem): string {

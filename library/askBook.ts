@@ -10,6 +10,7 @@ import {
   priceBook as price,
   priceReport,
   stockProblems,
+  unlikelyFigures,
   type WhatIfReport,
   whatIfBook,
 } from '../engine/index.ts';
@@ -33,7 +34,8 @@ export function readBook(texts: BookTexts): Answer<Book> {
  */
 export function checkBook(texts: BookTexts): readonly Problem[] {
   const priced = price({ ...sourceOf(texts), strict: true });
-  return [...priced.problems, ...(hasErrors(priced.problems) ? [] : stockProblems(priced))];
+  if (hasErrors(priced.problems)) return priced.problems;
+  return [...priced.problems, ...unlikelyFigures(priced), ...stockProblems(priced)];
 }
 
 /**

@@ -1,7 +1,14 @@
 import type { Command } from 'commander';
-import { type BreakEvenReport, breakEvenBook, breakEvenReport, hasErrors } from '../../engine/index.ts';
+import {
+  type BreakEvenReport,
+  breakEvenBook,
+  breakEvenReport,
+  hasErrors,
+  mendName,
+} from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
+import { stepsOf } from '../steps.ts';
 import { json } from '../terminal/json.ts';
 import { showBreakEven, tellBreakEven } from '../terminal/showBreakEven.ts';
 import { showHow } from '../terminal/showHow.ts';
@@ -58,7 +65,9 @@ contributionEach, contributionRatio, and breakEven and forWantedProfit with piec
 takings, benchHours and withinHours. Null means that no number of pieces does it.`,
     )
     .action((folder: string, options: Options) => {
-      const { problems, plan, values } = breakEvenBook(readSource(io, folder), {
+      const source = readSource(io, folder);
+      stepsOf(io, source, options)('Pricing the book');
+      const { problems, plan, values } = breakEvenBook(source, {
         ...(options.profit === undefined ? {} : { profit: options.profit }),
         ...(options.profitTax === undefined ? {} : { profitTax: options.profitTax }),
         ...(options.overhead === undefined ? {} : { overhead: options.overhead }),
@@ -93,9 +102,8 @@ function chosen(report: BreakEvenReport, { product, channel }: Options): BreakEv
   ] as const) {
     const names = [...new Set(report.pairs.map((pair) => pair[word]))];
     if (names.some((name) => is(name, wanted))) continue;
-    const some = names.slice(0, 8).join(', ');
     throw new Hindrance(
-      `There is no ${word} “${wanted}” in this book.\n  Known: ${some}${names.length > 8 ? ', …' : ''}.`,
+      `There is no ${word} “${wanted}” in this book.\n  ${mendName(wanted ?? '', names)}`,
       2,
     );
   }

@@ -20,6 +20,7 @@ import { readSource } from '../bookFolder.ts';
 import { writeWhole } from '../files/wholeFile.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { outputFile } from '../outputFile.ts';
+import { stepsOf } from '../steps.ts';
 import { json } from '../terminal/json.ts';
 import { count, showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
@@ -76,6 +77,8 @@ In JSON, lengths end in Mm; minutes are bench minutes, those per length for one 
             example: 'cards.html',
             lost: 'The page in it would be lost.',
           });
+      const step = stepsOf(io, source, options);
+      step('Pricing the book');
       const first = priceBook(source);
       const refuse = (found: readonly Problem[]): void => {
         outcome.exitCode = 1;
@@ -99,6 +102,7 @@ In JSON, lengths end in Mm; minutes are bench minutes, those per length for one 
       if (quantities.length > 0 && asked.length === 0)
         throw new Hindrance('Nothing is to be made of any product.\n  Give a quantity above 0.', 2);
       const whole = asked.length === 0 && named.length === 0;
+      step('Working out the cards');
       const batched = withBatches(plan, order);
       const report = cardReport(
         batched,
@@ -110,6 +114,7 @@ In JSON, lengths end in Mm; minutes are bench minutes, those per length for one 
         io.out(json(report));
         return;
       }
+      step(`Drawing ${count(report.cards.length, 'card')}`);
       const page = cardPage(report, plan.settings, { date, version });
       writeWhole({ shown: given, path: file, bytes: page });
       io.out(

@@ -1,7 +1,14 @@
 import type { Command } from 'commander';
-import { closedMonthProblems, hasErrors, priceBook, stockProblems } from '../../engine/index.ts';
+import {
+  closedMonthProblems,
+  hasErrors,
+  priceBook,
+  stockProblems,
+  unlikelyFigures,
+} from '../../engine/index.ts';
 import { readMonthSource } from '../bookFolder.ts';
 import type { Io, Outcome } from '../io.ts';
+import { stepsOf } from '../steps.ts';
 import { json } from '../terminal/json.ts';
 import { count, showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
@@ -31,11 +38,16 @@ Examples:
     )
     .action((folder: string, options: Options) => {
       const source = readMonthSource(io, folder);
+      const step = stepsOf(io, source.source, options);
+      step('Pricing the book');
       const priced = priceBook({ ...source.source, strict: true });
       const { plan } = priced;
+      step('Going through stock and closed months');
       const read = [
         ...priced.problems,
-        ...(hasErrors(priced.problems) ? [] : stockProblems(priced, source.closed, today(io))),
+        ...(hasErrors(priced.problems)
+          ? []
+          : [...unlikelyFigures(priced), ...stockProblems(priced, source.closed, today(io))]),
       ];
       // Prices stand whatever has changed in a closed month, so that is something to look at.
       const problems = hasErrors(read) ? read : [...read, ...closedMonthProblems(source)];

@@ -100,7 +100,7 @@ and gapRatio. stockChanges are rows of stock.csv before and after; written says 
         cutBook(plan, values, order, await solverFromFile(), {
           ...how,
           signal,
-          progress: cuttingProgress(io),
+          progress: cuttingProgress(io, options),
         }),
       );
       if (!report.complete) outcome.exitCode = 1;

@@ -15,6 +15,7 @@ import { editTextFile } from '../editTextFile.ts';
 import { writeWhole } from '../files/wholeFile.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { outputFile } from '../outputFile.ts';
+import { stepsOf } from '../steps.ts';
 import { json } from '../terminal/json.ts';
 import { fitTitle, showFit } from '../terminal/showFit.ts';
 import { showHow } from '../terminal/showHow.ts';
@@ -68,6 +69,7 @@ predictionErrorRatio (spread_percent in weaves.csv), extraRatio, expectedOffcutR
     )
     .action((folder: string, options: Options) => {
       const source = readSource(io, folder);
+      stepsOf(io, source, options)('Pricing the book and fitting its weaves');
       const priced = priceBook(source);
       const style = styleFor(io, options.plain);
       const fitted = fitBook(priced, {

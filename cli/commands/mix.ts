@@ -3,6 +3,7 @@ import { hasErrors, type MixOptions, mixBook, parseNumber, priceBook } from '../
 import { readSource } from '../bookFolder.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { solverFromFile } from '../solverFile.ts';
+import { stepsOf } from '../steps.ts';
 import { json } from '../terminal/json.ts';
 import { showHow } from '../terminal/showHow.ts';
 import { showMix, tellMix } from '../terminal/showMix.ts';
@@ -53,7 +54,11 @@ limits has kind, name, unit, available, taken, takenWhole, worthEach (its dual p
 before tax) and benchHours; bestWhole also proven. Null means none.`,
     )
     .action(async (folder: string, options: Options) => {
-      const { problems, plan, values } = priceBook(readSource(io, folder));
+      const source = readSource(io, folder);
+      // Every product in every channel is a search of seconds in a small book too.
+      const step = stepsOf(io, source, options, options.all === true);
+      step('Pricing the book');
+      const { problems, plan, values } = priceBook(source);
       const style = styleFor(io, options.plain);
       const refuse = (found: typeof problems): void => {
         outcome.exitCode = 1;
@@ -73,6 +78,7 @@ before tax) and benchHours; bestWhole also proven. Null means none.`,
         stock: options.stock === true,
         all: options.all === true,
       };
+      step('Looking for the best mix');
       const { report, problems: found } = mixBook(plan, values, await solverFromFile(), asked);
       if (report === undefined) {
         refuse(found);

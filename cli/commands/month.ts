@@ -103,7 +103,7 @@ journal has entry, date, account, name, posting, text, debit and credit.`,
           `${month.name} is not over; nothing was written.\n  Close it when its last day has passed.`,
         );
       const files = new Map([...source.closed.files].filter(([name]) => name !== reopened));
-      const step = stepsOf(io, source.source, options);
+      const step = stepsOf(io, source.source, options, true);
       step(`Pricing the book and adding up ${month.name}`);
       const made = monthBook({ ...source, closed: { ...source.closed, files } }, month);
       const refuse = (problems: MonthBook['problems']): void => {

@@ -2,6 +2,7 @@ import type { Command } from 'commander';
 import { hasErrors, type PriceReport, priceBook, priceReport } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
+import { stepsOf } from '../steps.ts';
 import { json } from '../terminal/json.ts';
 import { showHow } from '../terminal/showHow.ts';
 import { showChannel, showCosts, showPrices, tellPrices } from '../terminal/showPrices.ts';
@@ -44,7 +45,9 @@ contributionPerHour, profit, orderWeightG and underFloor. Each material has mate
 weightGPerM or weightG, weightFrom, breakingStrengthN and stretchRatio; null is not known.`,
     )
     .action((folder: string, options: Options) => {
-      const { problems, plan, values } = priceBook(readSource(io, folder));
+      const source = readSource(io, folder);
+      stepsOf(io, source, options)('Pricing the book');
+      const { problems, plan, values } = priceBook(source);
       const style = styleFor(io, options.plain);
       if (hasErrors(problems)) outcome.exitCode = 1;
       // Figures of a book with errors would be half of them zeros.

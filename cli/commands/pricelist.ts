@@ -17,6 +17,7 @@ import { readSource } from '../bookFolder.ts';
 import { writeAllWhole } from '../files/wholeFile.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { outputFile } from '../outputFile.ts';
+import { stepsOf } from '../steps.ts';
 import { json } from '../terminal/json.ts';
 import { count, showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
@@ -72,7 +73,10 @@ In JSON, money is in the list's currency, shares are ratios (0.2 is 20 %), and l
       const format = formatOf(options);
       const date = today(io);
       const from = options.validFrom === undefined ? date : dayOf(options.validFrom);
-      const { problems, plan, values } = priceBook(readSource(io, folder));
+      const source = readSource(io, folder);
+      const step = stepsOf(io, source, options);
+      step('Pricing the book');
+      const { problems, plan, values } = priceBook(source);
       if (plan === undefined || values === undefined || hasErrors(problems)) {
         outcome.exitCode = 1;
         if (options.json) io.out(json({ problems }));
@@ -104,8 +108,10 @@ In JSON, money is in the list's currency, shares are ratios (0.2 is 20 %), and l
         return { given, path, list };
       });
       const drawn: { given: string; path: string; list: PriceList; bytes: Buffer }[] = [];
-      for (const each of files)
+      for (const each of files) {
+        step(`Writing ${each.given}`);
         drawn.push({ ...each, bytes: await draw(each.list, format, plan.settings, date) });
+      }
       writeAllWhole(drawn.map(({ given, path, bytes }) => ({ shown: given, path, bytes })));
       const alike = [...new Set(drawn.flatMap(({ list }) => listedAlike(list)))];
       const under = listedUnderFloor(plan, values, channels);

@@ -6,6 +6,7 @@ import { writeWhole } from '../files/wholeFile.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
 import { outputFile } from '../outputFile.ts';
 import { pageCode } from '../pageCode.ts';
+import { stepsOf } from '../steps.ts';
 import { json } from '../terminal/json.ts';
 import { count, showProblems } from '../terminal/showProblems.ts';
 import { styleFor } from '../terminal/style.ts';
@@ -55,6 +56,8 @@ price, wanted margin and overhead price the whole book again in the page. More i
             example: 'report.html',
             lost: 'The page in it would be lost.',
           });
+      const step = stepsOf(io, source, options, true);
+      step('Pricing the book, its scenarios and what moves it');
       const { problems, report } = reportBook(source);
       if (report === undefined) {
         outcome.exitCode = 1;
@@ -69,6 +72,7 @@ price, wanted margin and overhead price the whole book again in the page. More i
       }
       // Loaded here and not at the start: no other command draws charts.
       const { reportPage } = await import('../../engine/export/report/reportPage.ts');
+      step('Drawing the page');
       const page = reportPage(report, { date, version }, pageCode());
       writeWhole({ shown: given, path: file, bytes: page });
       const under = report.prices.products.flatMap(({ channels }) =>

@@ -2,6 +2,7 @@ import type { Command } from 'commander';
 import { sensitivityBook, sweepTableBook } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
+import { stepsOf } from '../steps.ts';
 import { showSensitivity, tellSensitivity } from '../terminal/showSensitivity.ts';
 import { showSweepTable, tellSweepTable } from '../terminal/showSweepTable.ts';
 import { addSweptOptions, priceRule, type SweptOptions, several, tellSwept } from './swept.ts';
@@ -57,6 +58,7 @@ result, effect) and still; a table has across, down and results (result, today, 
       const source = readSource(io, folder);
       const how = { io, outcome, folder, options };
       const prices = priceRule(options.prices);
+      const step = stepsOf(io, source, options, true);
       if (options.across !== undefined) {
         const question = {
           of: options.of,
@@ -64,6 +66,7 @@ result, effect) and still; a table has across, down and results (result, today, 
           across: options.across,
           ...(options.down === undefined ? {} : { down: options.down }),
         };
+        step('Pricing the book along the table');
         tellSwept(sweepTableBook(source, question), how, options.plain ? tellSweepTable : showSweepTable);
         return;
       }
@@ -75,6 +78,7 @@ result, effect) and still; a table has across, down and results (result, today, 
           'Inputs are ranked for one result at a time.\n  Give one --of, or --across for a table.',
           2,
         );
+      step('Pricing the book with each input lower and higher');
       const swept = sensitivityBook(source, {
         ...(of === undefined ? {} : { of }),
         ...(options.range === undefined ? {} : { range: options.range }),

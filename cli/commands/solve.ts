@@ -2,6 +2,7 @@ import type { Command } from 'commander';
 import { solveBook } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
 import type { Io, Outcome } from '../io.ts';
+import { stepsOf } from '../steps.ts';
 import { showSolve } from '../terminal/showSolve.ts';
 import { addSweptOptions, priceRule, type SweptOptions, tellSwept } from './swept.ts';
 
@@ -42,7 +43,9 @@ In JSON, each of answers has how (exact, between, step), its points (text, at, a
 (result, wanted, residual, findings); least and greatest are how far the result comes under and over what is wanted.`,
     )
     .action((folder: string, options: Options) => {
-      const swept = solveBook(readSource(io, folder), {
+      const source = readSource(io, folder);
+      stepsOf(io, source, options, true)(`Looking for the answer along ${options.vary}`);
+      const swept = solveBook(source, {
         vary: options.vary,
         until: options.until,
         ...(options.from === undefined ? {} : { from: options.from }),

@@ -1,7 +1,8 @@
 import type { Command } from 'commander';
-import { hasErrors, type StockReport, stockBook, stockReport } from '../../engine/index.ts';
+import { hasErrors, mendName, type StockReport, stockBook, stockReport } from '../../engine/index.ts';
 import { readClosed, readSource } from '../bookFolder.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
+import { stepsOf } from '../steps.ts';
 import { json } from '../terminal/json.ts';
 import { showHow } from '../terminal/showHow.ts';
 import { showProblems } from '../terminal/showProblems.ts';
@@ -65,8 +66,10 @@ and standardUnitCost. moves, use, counts and shortages have one entry a row.`,
       if (options.on !== undefined && options.to !== undefined)
         throw new Hindrance('--on and --to both say a last day.\n  Give one of them.', 2);
       const until = options.on ?? options.to;
+      const source = readSource(io, folder);
+      stepsOf(io, source, options)('Pricing the book and valuing its stock');
       const { problems, plan, values, ledger } = stockBook(
-        readSource(io, folder),
+        source,
         {
           ...(options.method === undefined
             ? {}
@@ -109,11 +112,8 @@ function chosen(report: StockReport, wanted: string | undefined): StockReport {
   if (wanted === undefined) return report;
   const is = ({ item }: { readonly item: string }): boolean => item.toLowerCase() === wanted.toLowerCase();
   if (!report.items.some(is)) {
-    const some = report.items.slice(0, 8).map(({ item }) => item);
-    throw new Hindrance(
-      `Nothing called “${wanted}” ever moved.\n  Known: ${some.join(', ')}${report.items.length > 8 ? ', …' : ''}.`,
-      2,
-    );
+    const known = report.items.map(({ item }) => item);
+    throw new Hindrance(`Nothing called “${wanted}” ever moved.\n  ${mendName(wanted, known)}`, 2);
   }
   return {
     ...report,

@@ -83,7 +83,7 @@ written; what both changed differently is named, and nothing is written unless -
       const source = readSource(io, folder);
       // Loaded here and not at the start: no other command reads workbooks.
       const { takeinBook } = await import('../../engine/takeinBook.ts');
-      stepsOf(io, source, options)(`Reading ${file} and comparing it with the book`);
+      stepsOf(io, source, options, true)(`Reading ${file} and comparing it with the book`);
       const report = takeinBook(source, {
         file,
         bytes,

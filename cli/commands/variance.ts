@@ -2,6 +2,7 @@ import type { Command } from 'commander';
 import { hasErrors, stockBook, varianceReport } from '../../engine/index.ts';
 import { readClosed, readSource } from '../bookFolder.ts';
 import type { Io, Outcome } from '../io.ts';
+import { stepsOf } from '../steps.ts';
 import { json } from '../terminal/json.ts';
 import { showHow } from '../terminal/showHow.ts';
 import { showProblems } from '../terminal/showProblems.ts';
@@ -41,8 +42,10 @@ overhead has months, planned, absorbed, paid, spending, idle and notAbsorbed (pa
 without overheads_paid.csv). materials, use and products have one entry a row, with the same names.`,
     )
     .action((folder: string, options: Options) => {
+      const source = readSource(io, folder);
+      stepsOf(io, source, options)('Pricing the book and valuing its stock');
       const { problems, plan, values, ledger } = stockBook(
-        readSource(io, folder),
+        source,
         {
           ...(options.from === undefined ? {} : { from: options.from }),
           ...(options.to === undefined ? {} : { to: options.to }),

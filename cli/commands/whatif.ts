@@ -2,6 +2,7 @@ import type { Command } from 'commander';
 import { type WhatIfReport, whatIfBook } from '../../engine/index.ts';
 import { readSource } from '../bookFolder.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
+import { stepsOf } from '../steps.ts';
 import { json } from '../terminal/json.ts';
 import { showHow } from '../terminal/showHow.ts';
 import { showProblems } from '../terminal/showProblems.ts';
@@ -58,6 +59,7 @@ held is with today's asking prices, kept with those that keep the margins (null 
     )
     .action((folder: string, changes: readonly string[], options: Options) => {
       const source = readSource(io, folder);
+      stepsOf(io, source, options, true)('Pricing the book as it is and as it would be');
       const { problems, priced, report } = whatIfBook(source, {
         scenarios: options.scenario,
         changes,

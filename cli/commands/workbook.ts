@@ -11,7 +11,15 @@ import {
   showNumber,
   switchBook,
 } from '../../engine/index.ts';
-import { type Batch, cuttingProgress, makeTable, readBatch, secondsOf, stoppable } from '../batch.ts';
+import {
+  type Batch,
+  type CuttingProgress,
+  cuttingProgress,
+  makeTable,
+  readBatch,
+  secondsOf,
+  stoppable,
+} from '../batch.ts';
 import { readSource } from '../bookFolder.ts';
 import { writeWhole } from '../files/wholeFile.ts';
 import { Hindrance, type Io, type Outcome } from '../io.ts';
@@ -84,7 +92,7 @@ also says that no stock or pack is long enough for a piece; the workbook is writ
         example: options.as === undefined ? 'prices.xlsx or prices.ods' : `prices.${format}`,
         lost: 'Figures changed in it would be lost.',
       });
-      const step = stepsOf(io, source, options);
+      const step = stepsOf(io, source, options, true);
       step('Pricing the book');
       const batch = readBatch(io, source, [], options.make);
       const refuse = (found: readonly Problem[]): void => {
@@ -96,7 +104,10 @@ also says that no stock or pack is long enough for a piece; the workbook is writ
         refuse(batch.priced.problems);
         return;
       }
-      const { priced, report } = await withBatch(io, batch, options.batch ? seconds : undefined);
+      const { priced, report } = await withBatch(io, batch, options.batch ? seconds : undefined, {
+        step,
+        cutting: cuttingProgress(io, options),
+      });
       const { problems, plan, values } = priced;
       if (plan === undefined || values === undefined || hasErrors(problems)) {
         refuse(problems);
@@ -154,6 +165,7 @@ async function withBatch(
   io: Io,
   { priced, source, order }: Batch,
   seconds: number | undefined,
+  tell: { readonly step: (text: string) => void; readonly cutting: CuttingProgress },
 ): Promise<{ readonly priced: Batch['priced']; readonly report?: CutReport }> {
   const { plan, values } = priced;
   if (plan === undefined || values === undefined) return { priced };
@@ -162,9 +174,10 @@ async function withBatch(
     cutBook(plan, values, order, await solverFromFile(), {
       ...cutSettings(plan, values),
       signal,
-      progress: cuttingProgress(io),
+      progress: tell.cutting,
     }),
   );
+  tell.step('Pricing the book with its cutting plan');
   return { priced: switchBook({ ...source, made: batchTables(plan, values, report) }), report };
 }
 

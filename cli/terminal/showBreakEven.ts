@@ -15,7 +15,7 @@ interface BreakEvenHow extends ShowHow {
 }
 
 /** Stands after a number of pieces that takes more bench hours than the month has. */
-const beyondHoursMark = '+';
+const beyondHoursMark = '>';
 
 /** The overhead and what pays it: the expected sales together, then each product and channel alone. */
 export function showBreakEven(report: BreakEvenReport, how: BreakEvenHow): string {

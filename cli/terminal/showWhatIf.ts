@@ -9,8 +9,8 @@ import type { ShowHow } from './showHow.ts';
 import { count, showProblems } from './showProblems.ts';
 import { type TableColumn, type TableRow, table, widest, wrap } from './table.ts';
 
-/** Stands after a new price that is another than today's. */
-const changedMark = '*';
+/** Stands after a new price that is another than today's. (A star is a price set by hand, in `sennit price`.) */
+const changedMark = '^';
 /** Stands after a margin of a price that is under its floor. */
 const underFloorMark = '!';
 
@@ -75,9 +75,10 @@ function summary(
     .join(', ');
   const more = under.length > 5 ? `, and ${under.length - 5} more` : '';
   const listed = (all: readonly ChangeReport[], before: string): string[] =>
-    all.map(
-      ({ reads, effect, from }) => `  ${before}${reads}: ${effect}${from === '' ? '' : `, from ${from}`}`,
-    );
+    all.flatMap(({ reads, effect, otherwise, from }) => [
+      `  ${before}${reads}: ${effect}${from === '' ? '' : `, from ${from}`}`,
+      ...(otherwise === '' ? [] : [`  (A per cent is written “${otherwise}”.)`]),
+    ]);
   const still = prices.filter((each) => each.kept?.underFloor === true);
   const lines = [
     `${how.style.heading(name)}: ${moved === 0 ? 'no asking price needs to change' : `${moved} of ${prices.length} asking prices ${moved === 1 ? 'changes' : 'change'}`} to keep the margins.`,

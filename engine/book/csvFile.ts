@@ -21,6 +21,10 @@ export interface CsvFile {
   /** The row of the headings: the first that is not blank. */
   readonly headingRow: number;
   readonly headings: readonly CsvHeading[];
+  /** Cells of the row of headings, blank ones at its end as well. */
+  readonly width: number;
+  /** What stands between two cells. */
+  readonly mark: string;
   readonly rows: readonly { readonly row: number; readonly cells: readonly string[] }[];
   readonly problems: readonly Problem[];
   /** A quotation mark or a foreign character set swallowed rows, so that those read are not all there are. */
@@ -58,6 +62,7 @@ export function parseCsv(file: string, source: string): CsvFile {
     parsed.data.findIndex((raw) => raw.some((cell) => cell.trim() !== '')),
   );
   const headings = (parsed.data[top] ?? []).map(parseHeading);
+  const width = headings.length;
   while (headings.length > 0 && headings.at(-1)?.id === '') headings.pop();
   const rows: { row: number; cells: string[] }[] = [];
   parsed.data.slice(top + 1).forEach((raw, index) => {
@@ -76,7 +81,7 @@ export function parseCsv(file: string, source: string): CsvFile {
     }
     rows.push({ row, cells });
   });
-  return { file, headingRow: top + 1, headings, rows, problems, torn: false };
+  return { file, headingRow: top + 1, headings, width, mark: delimiter, rows, problems, torn: false };
 }
 
 /** Counted before anything is parsed: every row and cell takes a multiple of what it takes in the file. */
@@ -108,7 +113,16 @@ function excessOf(file: string, text: string, delimiter: string): Problem | unde
 
 /** What follows the fault is one long cell, or letters that mean something else: to judge it would only hide the fault. */
 function unreadable(fault: Problem): CsvFile {
-  return { file: fault.where.file, headingRow: 1, headings: [], rows: [], problems: [fault], torn: true };
+  return {
+    file: fault.where.file,
+    headingRow: 1,
+    headings: [],
+    width: 0,
+    mark: ',',
+    rows: [],
+    problems: [fault],
+    torn: true,
+  };
 }
 
 /** The separator that stands most often in the heading line, outside quotes. */

@@ -1,10 +1,12 @@
 import type { Book, BookFiles, BookValue, Table } from './book.ts';
 import { checkReferences } from './checkReferences.ts';
 import { gatherAlike } from './gatherAlike.ts';
+import { neededColumns } from './headingPositions.ts';
 import { mergeShipped } from './mergeShipped.ts';
 import { nearest } from './nearest.ts';
 import { type Problem, type ProblemCode, problem } from './problem.ts';
-import { neededColumns, readField, readTable, type TableReading } from './readTable.ts';
+import { readField } from './readField.ts';
+import { readTable, type TableReading } from './readTable.ts';
 import type { FieldSchema, TableSchema } from './schema.ts';
 import { readSettings, type Settings, settingNames } from './settings.ts';
 import { sizeRuns } from './sizeRuns.ts';

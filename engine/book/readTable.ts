@@ -1,11 +1,12 @@
 import { type BookValue, joinNames, type Table } from './book.ts';
 import { type CsvFile, parseCsv } from './csvFile.ts';
-import { nearest } from './nearest.ts';
-import { longestFigure } from './numberText.ts';
+import { headingPositions } from './headingPositions.ts';
 import { type Place, type Problem, problem } from './problem.ts';
 import { readCell, type WrittenUnit } from './readCell.ts';
+import { readField } from './readField.ts';
 import type { FieldSchema, TableSchema } from './schema.ts';
 import type { Settings } from './settings.ts';
+import { type Rejoined, rejoined } from './splitFigure.ts';
 
 /** A table as read, with what later checks need to know: which cells were written with a unit. */
 export interface TableReading {
@@ -30,30 +31,44 @@ export function readTable(
   settings: Settings,
 ): TableReading {
   const csv = parseCsv(file, source);
-  const problems: Problem[] = [...csv.problems];
-  const position =
-    csv.headings.length === 0 ? new Map<string, number>() : headingPositions(csv, schema, problems);
+  if (csv.headings.length === 0)
+    return readRows(csv, schema, { position: new Map(), settings, problems: [...csv.problems] });
+  const found: Problem[] = [];
+  const { position, moved } = headingPositions(csv, schema, found);
+  if (moved) {
+    const unread = { ...csv, rows: [], torn: true };
+    return readRows(unread, schema, { position, settings, problems: found });
+  }
+  const reading = readRows(csv, schema, { position, settings, problems: [...found, ...csv.problems] });
+  const mended = withoutSplits(csv, schema, { position, settings, problems: reading.problems });
+  if (mended === undefined) return reading;
+  return readRows(mended, schema, { position, settings, problems: [...found, ...mended.problems] });
+}
+
+interface HowRead {
+  readonly position: ReadonlyMap<string, number>;
+  readonly settings: Settings;
+  readonly problems: readonly Problem[];
+}
+
+/** Reads the cells under the headings that were found, and adds their problems to those there are. */
+function readRows(
+  csv: CsvFile,
+  schema: TableSchema,
+  { position, settings, problems: before }: HowRead,
+): TableReading {
+  const { file } = csv;
+  const problems = [...before];
   const columns = new Map<string, BookValue[]>();
   const withUnit = new Map<string, Map<number, WrittenUnit>>();
   const places: Place[] = csv.rows.map(({ row }) => ({ file, row }));
-
-  for (const given of schema.fields) {
-    // The names of owners are checked against their own table, where a bad one is reported.
-    const field: FieldSchema =
-      given.of !== undefined || given.id === schema.belongs?.column ? { ...given, kind: 'ref' } : given;
-    const at = position.get(field.id);
-    const heading = at === undefined ? undefined : csv.headings[at];
-    const unit = heading?.unit ?? heading?.measure;
+  for (const field of schema.fields) {
     const united = new Map<number, WrittenUnit>();
-    const other = field.blankFrom === undefined ? undefined : position.get(field.blankFrom);
-    const standIn = (cells: readonly string[]): string => (other === undefined ? '' : (cells[other] ?? ''));
+    const read = cellReader(csv, field, schema, position, settings);
     columns.set(
       field.id,
       csv.rows.map(({ row, cells }, index) => {
-        const own = at === undefined ? '' : (cells[at] ?? '');
-        const text = own === '' ? standIn(cells) : own;
-        const place = { file, row, column: field.id };
-        const { value, given } = readField(text, field, settings, place, problems, unit, at !== undefined);
+        const { value, given } = read(cells, row, problems);
         if (given !== undefined) united.set(index, given);
         return value;
       }),
@@ -79,191 +94,102 @@ export function readTable(
   };
 }
 
-/** Reads the text of one field; a blank takes the field's default, or is a problem where it has none. */
-export function readField(
-  text: string,
-  field: FieldSchema,
-  settings: Settings,
-  place: Place,
+type ReadCell = (
+  cells: readonly string[],
+  row: number,
   problems: Problem[],
-  headingUnit?: string,
-  blankIsProblem = true,
-): { value: BookValue; given?: WrittenUnit } {
-  const metric = settings.lengthUnit !== 'in';
-  let filled = text;
-  if (text === '') {
-    const standIn = metric ? (field.blankMetric ?? field.blank) : field.blank;
-    if (standIn === undefined) {
-      if (field.required && blankIsProblem) {
-        problems.push(
-          problem('cell-missing', place, `The cell is blank, and ${field.id} is needed.`, {
-            accepted: acceptedWords(field),
-            mend: 'Fill in the cell.',
-          }),
-        );
-      }
-      return { value: null };
-    }
-    // Defaults come from the sheets, which are written with a decimal point.
-    filled = standIn;
-  }
-  const most = mostCharacters(field);
-  if (text.length > most) {
-    const found = `${text.slice(0, 60)}…`;
-    const message = `The cell holds ${text.length} characters, more than ${field.id} takes.`;
-    const accepted = `up to ${most} characters`;
-    problems.push(problem('cell-too-long', place, message, { found, accepted, mend: 'Shorten it.' }));
-    return { value: null };
-  }
-  const reading = readCell(
-    filled,
-    field,
-    text === '' ? { ...settings, decimal: 'point' } : settings,
-    text === '' ? undefined : headingUnit,
-  );
-  if ('fault' in reading) {
-    const { code, message, accepted, mend } = reading.fault;
-    problems.push(problem(code, place, message, { found: text, accepted, mend }));
-    // A name that cannot be used is still the one that other tables call it by.
-    return { value: code === 'key-bad' ? text : null };
-  }
-  if (reading.watch !== undefined && text !== '') {
-    const { code, message, accepted, mend } = reading.watch;
-    problems.push(problem(code, place, message, { severity: 'watch', found: text, accepted, mend }));
-  }
-  return reading.unit === undefined
-    ? { value: reading.value }
-    : { value: reading.value, given: reading.unit };
-}
+) => { readonly value: BookValue; readonly given?: WrittenUnit };
 
-/** A cell of a workbook ends at 32,767 characters, and a formula may join several of these. */
-const longestText = 4000;
-
-/** Text is refused rather than cut: nobody looks for what is missing at the end of a long cell. */
-function mostCharacters(field: FieldSchema): number {
-  // Of a key that is too long, readCell tells more.
-  if (field.kind === 'key') return Number.POSITIVE_INFINITY;
-  return field.kind === 'text' || field.kind === 'formula' ? longestText : longestFigure;
-}
-
-const kindWords: Partial<Record<FieldSchema['kind'], string>> = Object.freeze({
-  key: 'a name of its own',
-  text: 'text',
-  money: 'an amount of money',
-  percent: 'a percentage',
-  count: 'a whole number',
-  length: 'a length',
-  cord: 'a length',
-  fine: 'a length',
-  quantity: 'a number of pieces, or a length',
-  weight: 'a weight',
-  weight_per_unit: 'a weight',
-  force: 'a breaking strength',
-  minutes: 'a number of minutes',
-  hours: 'a number of hours',
-  date: 'a day such as 2026-10-31',
-});
-
-/** What a column takes, in a few words. */
-export function acceptedWords(field: FieldSchema): string {
-  if (field.choices !== undefined) return field.choices.join(', ');
-  if (field.of !== undefined) return `a name from ${field.of}`;
-  return kindWords[field.kind] ?? 'a number';
-}
-
-/** Kinds whose heading may state a unit of weight or force; over any other column it would be a slip. */
-const measuredKinds: readonly FieldSchema['kind'][] = ['weight', 'weight_per_unit', 'force'];
-
-/** Finds the columns of the schema among the headings, reporting strangers, twins and gaps. */
-function headingPositions(csv: CsvFile, schema: TableSchema, problems: Problem[]): Map<string, number> {
-  const known = schema.fields.map((field) => field.id);
-  const weighed = schema.fields.filter(({ kind }) => measuredKinds.includes(kind)).map(({ id }) => id);
-  const unused = known.filter((id) => !csv.headings.some((each) => each.id === id));
-  const missing = neededColumns(schema).filter((id) => unused.includes(id));
-  const position = new Map<string, number>();
-  const strangers: string[] = [];
-  csv.headings.forEach((heading, index) => {
-    const place = { file: csv.file, row: csv.headingRow, column: heading.text };
-    if (heading.id === '') {
-      if (csv.rows.some(({ cells }) => (cells[index] ?? '') !== '')) {
-        problems.push(
-          problem(
-            'column-unknown',
-            { file: csv.file, row: csv.headingRow },
-            `Column ${index + 1} has cells but no heading.`,
-            {
-              accepted: [...unused, 'a heading of your own'].join(', '),
-              mend: 'Give it a heading.',
-            },
-          ),
-        );
-      }
-    } else if (position.has(heading.id)) {
-      problems.push(
-        problem('column-twice', place, `The heading “${heading.text}” stands twice.`, {
-          found: heading.text,
-          accepted: 'each heading once',
-          mend: 'Remove or rename one of the two.',
-        }),
-      );
-    } else if ((heading.measure === undefined ? known : weighed).includes(heading.id)) {
-      position.set(heading.id, index);
-    } else {
-      strangers.push(heading.text);
-      // One of these may well be the missing column, and is named there.
-      if (missing.length > 0) return;
-      const near = nearest(heading.id, unused);
-      problems.push(
-        problem(
-          'column-unknown',
-          place,
-          `“${heading.text}” is not a column that the sheets use; it is kept and left alone.`,
-          {
-            severity: 'watch',
-            found: heading.text,
-            accepted: unused.length === 0 ? 'nothing more: all columns are there' : unused.join(', '),
-            mend:
-              near === undefined
-                ? 'Nothing, if it is for you; or use it in a sheet of your own.'
-                : `Did you mean “${near}”?`,
-          },
-        ),
-      );
-    }
-  });
-  for (const id of missing) {
-    const typed = nearest(id, strangers) ?? strangers.find((text) => nearest(text, [id]) !== undefined);
-    const others = strangers.map((text) => `“${text}”`).join(', ');
-    const mend =
-      typed !== undefined
-        ? `Change the heading “${typed}” to ${id}.`
-        : strangers.length > 0
-          ? `Add a column with the heading ${id}, or give that heading to the column that holds it; no sheet uses ${others}.`
-          : `Add a column with the heading ${id}.`;
-    problems.push(
-      problem(
-        'column-missing',
-        { file: csv.file, row: csv.headingRow, column: id },
-        `The column ${id} is missing.`,
-        {
-          found: typed ?? '',
-          accepted: `a heading ${id}`,
-          mend,
-        },
-      ),
+/** How the cell of one column is read from a row. */
+function cellReader(
+  { file, headings }: CsvFile,
+  given: FieldSchema,
+  schema: TableSchema,
+  position: ReadonlyMap<string, number>,
+  settings: Settings,
+): ReadCell {
+  // The names of owners are checked against their own table, where a bad one is reported.
+  const field: FieldSchema =
+    given.of !== undefined || given.id === schema.belongs?.column ? { ...given, kind: 'ref' } : given;
+  const at = position.get(field.id);
+  const heading = at === undefined ? undefined : headings[at];
+  const unit = heading?.unit ?? heading?.measure;
+  const other = field.blankFrom === undefined ? undefined : position.get(field.blankFrom);
+  return (cells, row, problems) => {
+    const own = at === undefined ? '' : (cells[at] ?? '');
+    const text = own === '' && other !== undefined ? (cells[other] ?? '') : own;
+    return readField(
+      text,
+      field,
+      settings,
+      { file, row, column: field.id },
+      problems,
+      unit,
+      at !== undefined,
     );
-  }
-  return position;
+  };
 }
 
-/** Columns that a table cannot do without: those that name its rows, and required ones that have no default. */
-export function neededColumns(schema: TableSchema): string[] {
-  return schema.fields
-    .filter(
-      (field) =>
-        (field.required || (field.kind === 'key' && schema.key.includes(field.id))) &&
-        field.blank === undefined &&
-        field.blankFrom === undefined,
-    )
-    .map((field) => field.id);
+/** Kinds that hold no figure. */
+const wordKinds: readonly FieldSchema['kind'][] = [
+  'key',
+  'ref',
+  'text',
+  'formula',
+  'choice',
+  'yes_no',
+  'date',
+];
+
+/** The table as it was meant where commas have split figures, each of them told; nothing where none has. */
+function withoutSplits(
+  csv: CsvFile,
+  schema: TableSchema,
+  { position, settings, problems: told }: HowRead,
+): CsvFile | undefined {
+  if (csv.mark !== ',') return undefined;
+  const readers = schema.fields.map((field) => cellReader(csv, field, schema, position, settings));
+  // Some programs write a comma at the end of every row.
+  const isLong = (cells: readonly string[]): boolean => cells.length > csv.width;
+  const allLong = csv.rows.length > 1 && csv.rows.every(({ cells }) => isLong(cells));
+  const faults = (cells: readonly string[]): number => {
+    const found: Problem[] = [];
+    for (const read of readers) read(cells, 0, found);
+    const beyond = cells.slice(csv.headings.length).some((cell) => cell !== '') ? 1 : 0;
+    const excess = Math.max(beyond, allLong ? 0 : cells.length - csv.width);
+    return found.filter(({ severity }) => severity === 'error').length + excess;
+  };
+  const fieldAt = new Map(schema.fields.map((field) => [position.get(field.id), field]));
+  const isFigure = (at: number, text: string): boolean => {
+    const field = fieldAt.get(at);
+    if (field === undefined || field.of !== undefined || wordKinds.includes(field.kind)) return false;
+    const heading = csv.headings[at];
+    return !('fault' in readCell(text, field, settings, heading?.unit ?? heading?.measure));
+  };
+  const faulty = new Set(told.map(({ where }) => where.row));
+  const meant = new Map<number, Rejoined>();
+  for (const { row, cells } of csv.rows) {
+    if (!isLong(cells) && !faulty.has(row)) continue;
+    const whole = rejoined(cells, isFigure, faults);
+    if (whole !== undefined) meant.set(row, whole);
+  }
+  if (meant.size === 0) return undefined;
+  const splits = [...meant].flatMap(([row, { figures }]) =>
+    [...figures].map(([at, { text, parts }]) => {
+      const place = { file: csv.file, row, column: fieldAt.get(at)?.id ?? '' };
+      const cut = parts.map((each) => `“${each}”`).join(' and ');
+      const bare = settings.decimal === 'point' ? ', or without its comma' : '';
+      const message = `The comma in “${text}” splits it into two cells, ${cut}, as it has no quotation marks.`;
+      return problem('cell-surplus', place, message, {
+        found: text,
+        accepted: `"${text}" in quotation marks`,
+        mend: `Write "${text}" with quotation marks round it${bare}.`,
+      });
+    }),
+  );
+  return {
+    ...csv,
+    rows: csv.rows.map(({ row, cells }) => ({ row, cells: meant.get(row)?.cells ?? cells })),
+    problems: [...splits, ...csv.problems.filter(({ where }) => !meant.has(where.row ?? 0))],
+  };
 }

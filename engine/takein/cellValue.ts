@@ -2,7 +2,7 @@ import type { BookValue } from '../book/book.ts';
 import type { NumberKind } from '../book/kinds.ts';
 import { numberText } from '../book/numberText.ts';
 import { type Place, type Problem, problem } from '../book/problem.ts';
-import { acceptedWords, readField } from '../book/readTable.ts';
+import { acceptedWords, readField } from '../book/readField.ts';
 import type { FieldSchema } from '../book/schema.ts';
 import type { Settings } from '../book/settings.ts';
 import { keptNumber } from './sameValue.ts';

@@ -1,6 +1,6 @@
 import type { BookValue } from '../book/book.ts';
+import { neededColumns } from '../book/headingPositions.ts';
 import { problem } from '../book/problem.ts';
-import { neededColumns } from '../book/readTable.ts';
 import { isOpen, type OriginRow } from '../origin/origin.ts';
 import { BookRows } from './bookRows.ts';
 import { compareAdded } from './compareAdded.ts';

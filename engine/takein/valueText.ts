@@ -3,7 +3,7 @@ import { forceUnitOf } from '../book/force.ts';
 import { convertLength, type LengthUnit, lengthUnit, parseMeasure } from '../book/measure.ts';
 import { shiftDecimal } from '../book/numberText.ts';
 import { type Place, type Problem, problem } from '../book/problem.ts';
-import { readField } from '../book/readTable.ts';
+import { readField } from '../book/readField.ts';
 import type { FieldSchema } from '../book/schema.ts';
 import type { Settings } from '../book/settings.ts';
 import { convertWeight, parseWeight, parseWeightOfLength } from '../book/weight.ts';

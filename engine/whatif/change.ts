@@ -28,6 +28,8 @@ export interface Change {
   readonly reads: string;
   /** What happens to it, in words: `+12 %`, `22.00 to 27.00 USD`. */
   readonly effect: string;
+  /** How to write the other thing that a bare figure may have meant, a per cent; blank where it is clear. */
+  readonly otherwise: string;
 }
 
 /** As much of a change as is needed to apply it. */

@@ -29,7 +29,7 @@ export function inputsText(cells: readonly InputCells[], plan: Plan): string {
 }
 
 /**
- * What happens to it: `+12 %`, `+0.50 USD`, `+1.5 points`, `to 27.00 USD`; of a single figure what it was and becomes.
+ * What happens to it: `+12 %`, `+0.50 USD each`, `+1.5 points`, `to 27.00 USD`; of a single figure what it was and becomes.
  *
  * @param sum of cells that move as one figure; absent where each moves by itself
  */
@@ -44,7 +44,9 @@ export function effectText(
   if (first === undefined || column === undefined) return '';
   const { kind } = column;
   const { settings } = plan;
-  const unit = kind.startsWith('money') ? ` ${settings.currency}` : '';
+  const word = unitWord(kind, settings);
+  const unit = word === '' ? '' : ` ${word}`;
+  const isMany = sum === undefined && cells.reduce((all, { rows }) => all + rows.length, 0) > 1;
   const shown = (value: CellValue): string => showValue(value, kind, settings);
   const only = cells.length === 1 && first.rows.length === 1 ? column.inputs?.[first.rows[0]!] : undefined;
   const before = sum ?? only ?? null;
@@ -59,8 +61,22 @@ export function effectText(
       ? `${share()} %`
       : kind === 'percent'
         ? `${share()} points`
-        : `${sign}${amount(size, kind, plan)}${unit}`;
+        : `${sign}${amount(size, kind, plan)}${unit}${isMany ? ' each' : ''}`;
   return after === '' ? by : `${by}, ${after}`;
+}
+
+/** The unit in which the cells of a column are; blank where the kind of its figures does not say. */
+function unitWord(kind: PlanColumn['kind'], settings: Plan['settings']): string {
+  if (kind.startsWith('money')) return settings.currency;
+  const words: Partial<Record<PlanColumn['kind'], string>> = {
+    length: settings.lengthUnit,
+    cord: settings.cordUnit,
+    fine: 'mm',
+    weight: settings.weightUnit,
+    minutes: 'min',
+    hours: 'h',
+  };
+  return words[kind] ?? '';
 }
 
 function amount(size: number, kind: PlanColumn['kind'], plan: Plan): string {

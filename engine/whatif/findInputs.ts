@@ -1,5 +1,5 @@
 import { sameKey } from '../book/book.ts';
-import { mendName, nearest } from '../book/nearest.ts';
+import { meantName, mendName, someNames } from '../book/nearest.ts';
 import type { Plan, PlanColumn, PlanSheet } from '../sheets/plan.ts';
 import type { ChangeFault, InputCells } from './change.ts';
 import { exactRows, keysOf, pickRows, rowsOfBoth, rowsOfGroup, rowsOfNames, sheetOf } from './inputRows.ts';
@@ -70,17 +70,15 @@ function unknown(name: string, plan: Plan): ChangeFault {
     };
   const words = [...inputWords.flatMap((each) => each.words), ...Object.keys(materialGroups)];
   const own = ['materials', 'overheads', 'exchange'].flatMap((id) => keysOf(plan, id));
-  const near = nearest(lower, [...words, ...own]);
-  const some = (list: readonly string[]): string =>
-    `${list.slice(0, 4).join(', ')}${list.length > 4 ? ', …' : ''}`;
-  const channels = keysOf(plan, 'channels');
+  // A part of the name of a product or weave names no figure, but tells where to go on.
+  const rows = ['products', 'weaves', 'channels', 'families'].flatMap((id) => keysOf(plan, id));
   return {
     message: `“${name}” is no input of this book.`,
     accepted,
     mend:
-      near === undefined
-        ? `Known: wage, overhead, tax, margin, cord, parts; materials, suppliers and colours by name (${some(own)}); fees of ${some(channels)}; minutes of a weave.`
-        : `Did you mean “${near}”?`,
+      meantName(lower, [...words, ...own]) ??
+      meantName(lower, rows) ??
+      `Known: wage, overhead, tax, margin, cord, parts; materials, suppliers and colours by name (${someNames(own, 4)}); fees of ${someNames(keysOf(plan, 'channels'), 4)}; minutes of a weave.`,
   };
 }
 

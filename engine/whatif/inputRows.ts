@@ -1,5 +1,5 @@
 import { sameKey } from '../book/book.ts';
-import { mendName } from '../book/nearest.ts';
+import { mendName, someNames } from '../book/nearest.ts';
 import type { Plan, PlanSheet } from '../sheets/plan.ts';
 import type { ChangeFault } from './change.ts';
 import { materialGroups } from './inputWords.ts';
@@ -119,7 +119,7 @@ export function pickRows(sheet: PlanSheet, within: string, rows: readonly number
       );
       return {
         message: `No row of ${sheet.id} has the ${column.heading.toLowerCase()} “${right ?? left}”.`,
-        accepted: there.slice(0, 12).join(', '),
+        accepted: someNames(there, 12),
         mend: mendName(right ?? left, there),
       };
     }

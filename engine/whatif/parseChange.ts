@@ -10,17 +10,12 @@ import { findInputs, isFault } from './findInputs.ts';
 const accepted = 'a change such as cord +12 %, wage = 24.50, fees of online +0.5 points, buckles -0.05';
 
 /**
- * Reads one change: what is changed, then `+12 %`, `-0.05`, `+2 points`, `up 12 %`, `= 24.50` or `to 24.50`.
+ * Reads one change: what is changed, then `+12 %`, `-0.05`, `+2 points`, `up 12 %`, `12 % dearer`, `= 24.50` or `to 24.50`.
  * A per cent is always a share of the figure as it is; what is itself a per cent goes up by points.
  */
 export function parseChange(text: string, plan: Plan): Change | ChangeFault {
   const parts = split(text.trim());
-  if (parts === undefined)
-    return {
-      message: `“${text}” does not say what happens: by how much, or to what.`,
-      accepted,
-      mend: 'End it with +12 %, -0.05 or = 24.50.',
-    };
+  if (parts === undefined) return unclear(text.trim());
   const found = findInputs(parts.what, plan);
   if (isFault(found)) return found;
   const cells = parts.how === 'set' ? settable(found.cells, plan) : [...found.cells, ...found.along];
@@ -53,7 +48,29 @@ export function parseChange(text: string, plan: Plan): Change | ChangeFault {
   const together = alteration === written ? '' : ', all together and each in proportion';
   const reads = `${inputsText(main, plan)}${also ? ` (and in ${moved.at(-1)?.sheet}.csv)` : ''}${together}`;
   const effect = effectText(written, moved, plan, sum);
-  return { text: text.trim(), cells: moved, alteration, reads, effect };
+  // Of one figure it is told what it was and becomes, which says enough.
+  const isMany = sum === undefined && moved.reduce((all, { rows }) => all + rows.length, 0) > 1;
+  const isBare = written.how === 'amount' && /^\d+$/.test(parts.figure);
+  const otherwise =
+    isMany && isBare ? `${parts.what} ${parts.how === 'down' ? '-' : '+'}${parts.figure} %` : '';
+  return { text: text.trim(), cells: moved, alteration, reads, effect, otherwise };
+}
+
+function unclear(text: string): ChangeFault {
+  const figure = /^(.+?)\s+(?:by\s+)?([\d.,]*\d\s*(?:%|per ?cent|points?)?)$/i.exec(text);
+  if (figure === null)
+    return {
+      message: `“${text}” does not say what happens: by how much, or to what.`,
+      accepted,
+      mend: 'End it with +12 %, -0.05 or = 24.50.',
+    };
+  const [, what = '', by = ''] = figure;
+  const isNew = /\d$/.test(by) ? ` or “${what} = ${by}”` : '';
+  return {
+    message: `“${text}” does not say whether ${what} goes up or down.`,
+    accepted,
+    mend: `Write “${what} +${by}” or “${what} -${by}”${isNew}.`,
+  };
 }
 
 function sumOf(cells: readonly InputCells[], plan: Plan): number {
@@ -76,11 +93,24 @@ interface Parts {
   readonly figure: string;
 }
 
+const downWords = /(?:cheaper|less|lower|shorter|down)$/i;
+
 /** Signs count only outside brackets and after a blank, since names hold hyphens too. */
 function split(text: string): Parts | undefined {
   const set =
     /^((?:[^[\]=]|\[[^\]]*\])+?)\s*=\s*(.+)$/.exec(text) ?? /^(.+?)\s+to\s+([\d.,]\S*(?:\s*%)?)$/i.exec(text);
   if (set !== null) return { what: set[1]?.trim() ?? '', how: 'set', figure: set[2]?.trim() ?? '' };
+  // As one says it: cord 12 % dearer, minutes of bar 0.5 less.
+  const said =
+    /^(.+?)\s+(?:by\s+)?([\d.,]*\d\s*(?:%|per ?cent|points?)?)\s+(?:dearer|cheaper|more|less|higher|lower|longer|shorter|up|down)$/i.exec(
+      text,
+    );
+  if (said !== null)
+    return {
+      what: said[1]?.trim() ?? '',
+      how: downWords.test(text) ? 'down' : 'up',
+      figure: said[2]?.trim() ?? '',
+    };
   const by =
     /^(.+?)(?:\s+|(?<=\]))([+−–-]|up(?:\s+by)?\s|down(?:\s+by)?\s|(?=plus\s)plus\s|minus\s)\s*(\d.*|[.,]\d.*)$/i.exec(
       text,

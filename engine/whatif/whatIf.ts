@@ -51,6 +51,8 @@ export interface ChangeReport {
   readonly text: string;
   readonly reads: string;
   readonly effect: string;
+  /** How to write the other thing that a bare figure may have meant, a per cent: `cord +12 %`; blank where it is clear. */
+  readonly otherwise: string;
   readonly from: string;
   readonly cells: number;
 }

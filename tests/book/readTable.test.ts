@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { neededColumns, readTable } from '../../engine/book/readTable.ts';
+import { neededColumns } from '../../engine/book/headingPositions.ts';
+import { readTable } from '../../engine/book/readTable.ts';
 import { imperial, metric } from '../support/settings.ts';
 import { fieldOf, tableOf } from './fieldOf.ts';
 
@@ -59,6 +60,41 @@ describe('readTable', () => {
 
   it('reports a missing column once, however many rows there are', () => {
     expect(codes(`thing,price\n${'a,1\n'.repeat(30)}`)).toEqual([['column-missing', 'error', 1, 'cord']]);
+  });
+
+  it('tells only the missing heading where all cells stand under the wrong ones', () => {
+    const { problems, torn, table } = readTable(
+      'things.csv',
+      'thing,other,length\na,red,x,8 in\nb,blue,y,9 in\n',
+      schema,
+      imperial,
+    );
+    expect(problems.map(({ code, where }) => [code, where.column])).toEqual([['column-missing', 'cord']]);
+    expect(problems[0]?.mend).toContain('Put the heading cord back over its cells.');
+    // Names of the table are not known then, so that no other table may call them unknown.
+    expect([torn, table.rowCount]).toEqual([true, 0]);
+  });
+
+  it('tells a missing column before the faults of cells, where only some rows are too long', () => {
+    expect(codes('thing,length\na,8 in\nb,long\nc,9 in,red\n')).toEqual([
+      ['column-missing', 'error', 1, 'cord'],
+      ['cell-surplus', 'error', 4, undefined],
+      ['not-a-measure', 'error', 3, 'length'],
+    ]);
+  });
+
+  it('takes a column without a heading for the one that is missing, and tells both as one', () => {
+    const { problems } = readTable('things.csv', 'thing,,price\na,red,1\n', schema, imperial);
+    expect(problems.map(({ code }) => code)).toEqual(['column-missing']);
+    expect(problems[0]?.mend).toContain('Column 2 has cells but no heading: write cord there');
+  });
+
+  it('says that there are no headings where the first row is a thing', () => {
+    const { problems } = readTable('things.csv', 'a,red,8 in\nb,blue,9 in\n', schema, imperial);
+    expect(problems.map(({ code, found }) => [code, found])).toEqual([
+      ['column-missing', '“a”, “red”, “8 in”'],
+    ]);
+    expect(problems[0]?.accepted).toBe('a row of headings, at least thing, cord');
   });
 
   it('takes a heading with a typing mistake and the column that is missing for one slip', () => {

@@ -32,6 +32,27 @@ describe('the program', () => {
   });
 });
 
+describe('an option that npm kept', () => {
+  const npm = { npm_lifecycle_event: 'sennit', npm_config_channel: 'true', npm_config_json: 'true' };
+  const starter = 'templates/books/starter';
+
+  it('is told, with how to write the line, and nothing is done', async () => {
+    const { exitCode, out, err } = await runCli(['price', starter, 'stall'], { env: npm });
+    expect([exitCode, out]).toEqual([2, '']);
+    expect(err).toContain('npm kept --channel for itself, as no -- stands before the command');
+    expect(err).toContain('npm run -s sennit -- price … --channel …');
+  });
+
+  it('is none where it arrived, where the command has no such option, or where npm did not start it', async () => {
+    for (const [args, env] of [
+      [['price', starter, '--channel', 'stall'], npm],
+      [['check', starter], npm],
+      [['price', starter], { npm_config_channel: 'true' }],
+    ] as const)
+      expect((await runCli([...args], { env })).exitCode, args.join(' ')).toBe(0);
+  });
+});
+
 describe('a new workshop', () => {
   it('makes, checks, prices and writes a starter book', () =>
     inFreshFolder(async (folder) => {

@@ -126,4 +126,43 @@ describe('the commands', () => {
       expect(refused.told.at(-1)).toBe('');
     });
   });
+
+  const others: [string, readonly string[], readonly string[]][] = [
+    ['price', [], ['Pricing the book …']],
+    ['check', [], ['Pricing the book …', 'Going through stock and closed months …']],
+    ['breakeven', [], ['Pricing the book …']],
+    ['mix', [], ['Pricing the book …', 'Looking for the best mix …']],
+    ['fit', [], ['Pricing the book and fitting its weaves …']],
+    ['whatif', ['cord +12 %'], ['Pricing the book as it is and as it would be …']],
+    ['sensitivity', [], ['Pricing the book with each input lower and higher …']],
+    ['sensitivity', ['--across', 'wage = 18..20'], ['Pricing the book along the table …']],
+    ['solve', ['--vary', 'wage', '--until', 'month’s profit = 800'], ['Looking for the answer along wage …']],
+    ['stock', [], ['Pricing the book and valuing its stock …']],
+    ['variance', [], ['Pricing the book and valuing its stock …']],
+    ['cards', ['lead long'], ['Pricing the book …', 'Working out the cards …', 'Drawing 1 card …']],
+    ['pricelist', ['--channel', 'stall'], ['Pricing the book …', 'Writing starter-prices-stall.html …']],
+  ];
+
+  it.each(others)('%s %j tells its steps on a slow machine', (command, more, steps) =>
+    inFreshFolder(async (folder) => {
+      const { told, io } = slow();
+      const book = join(process.cwd(), starter);
+      expect((await runCli([command, book, ...more], { folder, ...io })).exitCode).toBe(0);
+      expect(told).toEqual([...steps, '']);
+    }),
+  );
+
+  it('a report tells its steps on a fast machine too, as it is never done within a second', () =>
+    inFreshFolder(async (folder) => {
+      const told: string[] = [];
+      const book = join(process.cwd(), starter);
+      await runCli(['report', book], { folder, progress: (text) => told.push(text) });
+      expect(told).toEqual(['Pricing the book, its scenarios and what moves it …', 'Drawing the page …', '']);
+    }));
+
+  it.each(['--json', '--plain'])('a search for a cutting plan tells nothing with %s', async (option) => {
+    const { told, io } = slow();
+    expect((await runCli(['cut', starter, 'lead long=30', option], io)).exitCode).toBe(0);
+    expect(told).toEqual([]);
+  });
 });

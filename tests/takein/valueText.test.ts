@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { NumberKind } from '../../engine/book/kinds.ts';
-import { readField } from '../../engine/book/readTable.ts';
+import { readField } from '../../engine/book/readField.ts';
 import type { FieldSchema } from '../../engine/book/schema.ts';
 import { plainNumber } from '../../engine/takein/plainNumber.ts';
 import { sameValue } from '../../engine/takein/sameValue.ts';

@@ -114,6 +114,11 @@ describe('what a change does', () => {
     ['wage up 12 %', { how: 'percent', by: 0.12 }],
     ['wage down by 5 %', { how: 'percent', by: -0.05 }],
     ['wage −5%', { how: 'percent', by: -0.05 }],
+    ['cord 12% dearer', { how: 'percent', by: 0.12 }],
+    ['cord 12 % cheaper', { how: 'percent', by: -0.12 }],
+    ['wage by 1.50 higher', { how: 'amount', by: 1.5 }],
+    ['minutes of bar 0.5 less', { how: 'amount', by: -0.5 }],
+    ['fees of online 1 point more', { how: 'amount', by: 0.01 }],
     ['wage - 1.50', { how: 'amount', by: -1.5 }],
     ['wage to 25', { how: 'value', value: 25 }],
     ['tax +2 points', { how: 'amount', by: 0.02 }],
@@ -131,8 +136,27 @@ describe('what a change does', () => {
     else expect(figure).toBe(wanted);
   });
 
+  it('tells of a bare amount for many figures its unit, and how a per cent is written', () => {
+    expect(read('cord +12')).toMatchObject({ effect: '+12.00 USD each', otherwise: 'cord +12 %' });
+    expect(read('cord -3')).toMatchObject({ effect: '-3.00 USD each', otherwise: 'cord -3 %' });
+    expect(read('minutes of bar +0.5')).toMatchObject({ effect: '+0.5 min each', otherwise: '' });
+    // What one figure was and becomes says enough, and so does a share.
+    expect(read('wage +2')).toMatchObject({ effect: '+2.00 USD, 22.00 to 24.00 USD', otherwise: '' });
+    expect(read('finished length of fob short +1').effect).toBe('+1 in, 4.00 to 5.00 in');
+    expect(read('overhead +50').otherwise).toBe('');
+    expect(read('cord +12 %')).toMatchObject({ effect: '+12 %', otherwise: '' });
+  });
+
+  it('asks of a figure without a sign whether it is up or down, in words that can be typed', () => {
+    const share = parseChange('cord 12%', plan);
+    expect(isFault(share) && share.mend).toBe('Write “cord +12%” or “cord -12%”.');
+    const amount = parseChange('wage 24', plan);
+    expect(isFault(amount) && amount.mend).toBe('Write “wage +24” or “wage -24” or “wage = 24”.');
+  });
+
   it.each([
     ['tax +2', 'leaves open'],
+    ['wage = 2 more', ''],
     ['wage +2 points', 'no per cent'],
     ['products[fob long].weave +3 %', 'words'],
     ['products[fob long].weave = bat', 'not in weaves'],
