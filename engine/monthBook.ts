@@ -11,6 +11,7 @@ import {
 } from './month/closedMonth.ts';
 import type { PostedLine } from './month/monthFigures.ts';
 import { type MonthPeriod, monthAfter, monthBefore, monthPeriod } from './month/monthPeriod.ts';
+import { postingOfWords } from './month/postings.ts';
 import {
   type History,
   type MonthOfHistory,
@@ -189,7 +190,7 @@ function unmapped(plan: Plan, values: Values): Problem[] {
   const names = new Set<string>();
   for (let row = 0; row < count; row += 1)
     if (values.get('accounts', 'mapped', row) === 'no')
-      names.add(String(values.get('accounts', 'posting', row)));
+      names.add(postingOfWords(String(values.get('accounts', 'posting', row))));
   if (names.size === 0) return [];
   return [
     problem(

@@ -33,7 +33,7 @@ export function monthFront(month: string, rule: string): FrontPage {
       ['Where amounts come from', 'posted', 'amount'],
       ['Variances', 'variances', 'amount'],
       ['Changes of closed months', 'late', 'change'],
-      ['What changed', 'late_lines', 'text'],
+      ['What changed', 'late_lines', 'entry'],
       ['Tax', 'tax', 'balance'],
       ['Checks', 'checks', 'difference'],
     ],

@@ -2,6 +2,7 @@ import { dayText } from '../book/day.ts';
 import type { Problem } from '../book/problem.ts';
 import type { Values } from '../calc/values.ts';
 import { moneyOf } from '../money/exact.ts';
+import { postingOfWords } from '../month/postings.ts';
 import type { Plan } from '../sheets/plan.ts';
 
 /** A channel's month; money in the book's currency. */
@@ -144,7 +145,7 @@ export function monthReport(month: {
     closedOn: month.closed?.closedOn ?? null,
     changedSinceClosing: month.changes,
     lateChanges: Array.from({ length: rows('late') }, (_, row) => ({
-      posting: String(values.get('late', 'posting', row)),
+      posting: postingOfWords(String(values.get('late', 'posting', row))),
       channel: wordOrNull(values.get('late', 'channel', row)),
       change: values.number('late', 'change', row),
     })),

@@ -20,8 +20,13 @@ export interface MonthFacts {
 
 /** A line of a closed month's journal that is another one by the book of today; null where there was or is none. */
 export interface LateLine {
+  /** In words, such as October 2026. */
   readonly month: string;
-  readonly text: string;
+  /** The entry by its day and text, such as “2026-10-02, Freight for invoice CM 118”. */
+  readonly entry: string;
+  readonly posting: string;
+  /** Blank where the posting is of no channel. */
+  readonly channel: string;
   readonly side: 'debit' | 'credit';
   readonly closedCoins: number | null;
   readonly nowCoins: number | null;
