@@ -9,7 +9,7 @@ import {
   type MonthFigure,
   monthOfClosedFile,
 } from './month/closedMonth.ts';
-import type { PostedLine } from './month/monthFigures.ts';
+import { type LateChange, lateChanges, type PostedLine } from './month/monthFigures.ts';
 import { type MonthPeriod, monthAfter, monthBefore, monthPeriod } from './month/monthPeriod.ts';
 import { postingOfWords } from './month/postings.ts';
 import {
@@ -30,6 +30,7 @@ export interface MonthBook {
   readonly values: Values;
   readonly journal: readonly PostedLine[];
   readonly figures: readonly MonthFigure[];
+  readonly lateChanges: readonly LateChange[];
   /** As it was closed, and what is another figure now. */
   readonly closed?: ClosedMonth;
   readonly changes: readonly ChangedFigure[];
@@ -68,6 +69,7 @@ export function monthBook(
     values: own.values,
     journal: own.journal,
     figures: own.figures,
+    lateChanges: lateChanges(own.plan, own.values),
     ...(closed === undefined ? {} : { closed }),
     changes,
     stockRule: ruleWords(history.ledger),

@@ -2,7 +2,6 @@ import { dayText } from '../book/day.ts';
 import type { Problem } from '../book/problem.ts';
 import type { Values } from '../calc/values.ts';
 import { moneyOf } from '../money/exact.ts';
-import { postingOfWords } from '../month/postings.ts';
 import type { Plan } from '../sheets/plan.ts';
 
 /** A channel's month; money in the book's currency. */
@@ -98,6 +97,7 @@ export function monthReport(month: {
   readonly stockRule: string;
   readonly closed?: { readonly closedOn: string };
   readonly changes: readonly unknown[];
+  readonly lateChanges: MonthReport['lateChanges'];
   readonly journal: readonly {
     readonly entry: string;
     readonly day: number;
@@ -144,11 +144,7 @@ export function monthReport(month: {
     stockValuedBy: month.stockRule,
     closedOn: month.closed?.closedOn ?? null,
     changedSinceClosing: month.changes,
-    lateChanges: Array.from({ length: rows('late') }, (_, row) => ({
-      posting: postingOfWords(String(values.get('late', 'posting', row))),
-      channel: wordOrNull(values.get('late', 'channel', row)),
-      change: values.number('late', 'change', row),
-    })),
+    lateChanges: month.lateChanges,
     netSales: net,
     costOfSales: total('channels', 'cost'),
     grossMargin: margin,
@@ -190,9 +186,6 @@ export function monthReport(month: {
   };
 }
 
-function wordOrNull(value: unknown): string | null {
-  return typeof value === 'string' && value !== '' ? value : null;
-}
 
 function channelMonth(channel: string, number: (column: string) => number): ChannelMonth {
   return {

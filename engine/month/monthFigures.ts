@@ -45,6 +45,25 @@ export function postedLines(plan: Plan, values: Values): PostedLine[] {
   });
 }
 
+/** What a calculated month posts for closed ones, debits positive, as money. */
+export interface LateChange {
+  readonly posting: string;
+  /** Null where the posting is of no channel. */
+  readonly channel: string | null;
+  readonly change: number;
+}
+
+export function lateChanges(plan: Plan, values: Values): LateChange[] {
+  return rowsOf(plan, 'late').map((row) => {
+    const channel = values.get('late', 'channel', row);
+    return {
+      posting: postingOfWords(String(values.get('late', 'posting', row))),
+      channel: channel === null ? null : String(channel),
+      change: values.number('late', 'change', row),
+    };
+  });
+}
+
 /** As the sheets round quantities at the end of a month. */
 const quantityPlaces = 9;
 
