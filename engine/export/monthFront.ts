@@ -25,7 +25,7 @@ export function monthFront(month: string, rule: string): FrontPage {
       ['Sales', 'sales', 'takings'],
       ['Invoices', 'invoices', 'payable'],
       ['Purchases', 'purchases', 'landed'],
-      ['Freight and duty', 'charges', 'cost'],
+      ['Freight and duty', 'charges', 'payable'],
       ['Materials', 'materials', 'closing_value'],
       ['Finished goods', 'products', 'closing_value'],
       ['Taken out', 'taken', 'value'],

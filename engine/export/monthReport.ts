@@ -186,7 +186,6 @@ export function monthReport(month: {
   };
 }
 
-
 function channelMonth(channel: string, number: (column: string) => number): ChannelMonth {
   return {
     channel,

@@ -32,6 +32,8 @@ export interface PostedThings {
     readonly day: number;
     readonly billDay: number;
     readonly invoice: string;
+    readonly supplier: string;
+    readonly bill: string;
     readonly what: string;
   }[];
   readonly takenTo: readonly {
@@ -85,10 +87,13 @@ export function journalLines(month: MonthPeriod, things: PostedThings): JournalL
       ['credit', 'suppliers', 'invoice', line],
     ]);
   }
-  for (const { line, day, billDay, invoice, what } of things.charges) {
-    const bill = billDay === day ? '' : `, bill of ${dayText(billDay)}`;
-    post(day, `${sentence(what)} for invoice ${invoice}${bill}`, [
-      ['debit', 'materials', 'freight and duty', line],
+  for (const { line, day, billDay, invoice, what, supplier, bill } of things.charges) {
+    const said = [bill, billDay === day ? '' : `of ${dayText(billDay)}`].filter((each) => each !== '');
+    const paper = said.length === 0 ? '' : `bill ${said.join(' ')}`;
+    const text = [`${sentence(what)} for invoice ${invoice}`, paper, supplier].filter((each) => each !== '');
+    post(day, text.join(', '), [
+      ['debit', 'materials', 'freight and duty, into stock', line],
+      ['debit', 'tax_paid', 'freight and duty, tax reclaimed', line],
       ['credit', 'suppliers', 'freight and duty', line],
     ]);
   }

@@ -90,10 +90,17 @@ export interface ChargeFact {
   readonly day: number;
   /** Of the bill itself. */
   readonly billDay: number;
+  /** Of the goods. */
   readonly invoice: string;
+  /** Whoever billed it, and the number of that bill; blank where it has none of its own. */
+  readonly supplier: string;
+  readonly bill: string;
   readonly what: string;
   readonly splitBy: string;
   readonly amount: number;
+  /** In the same currency; null where the bill says nothing of it. */
+  readonly tax: number | null;
+  readonly isReclaimed: boolean;
   readonly currency: string;
   readonly rate: number;
   readonly rateFrom: string;

@@ -89,6 +89,8 @@ export function monthTables(
       };
     }),
   );
+  const chargeTaxLine = (isReclaimed: boolean): string =>
+    taxed.line(isReclaimed ? 'paid, reclaimed' : 'paid, not reclaimed', 'freight and duty', null);
   const charges = facts.charges.map((charge, at) => ({ ...charge, line: `charge ${at + 1}` }));
   const taken = facts.taken.map(
     (each): Row => ({
@@ -172,11 +174,16 @@ export function monthTables(
         date: each.billDay,
         number: each.invoice,
         what: each.what,
+        supplier: each.supplier,
+        bill: each.bill,
         split_by: each.splitBy,
         amount: each.amount,
+        tax_amount: each.tax,
         currency: each.currency,
         rate: each.rate,
         rate_from: rateWords(each.rateFrom),
+        reclaimed: each.tax === null ? '' : each.isReclaimed ? 'yes' : 'no',
+        tax_line: each.tax === null || each.tax === 0 ? '' : chargeTaxLine(each.isReclaimed),
       })),
     ],
     ['taken', taken.map((row, at) => ({ line: `taken ${at + 1}`, ...row }))],
