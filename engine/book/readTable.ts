@@ -1,9 +1,10 @@
 import { type BookValue, joinNames, type Table } from './book.ts';
+import type { WrittenUnit } from './cellReading.ts';
 import { type CsvFile, parseCsv } from './csvFile.ts';
 import { nearest } from './nearest.ts';
 import { longestFigure } from './numberText.ts';
 import { type Place, type Problem, problem } from './problem.ts';
-import { readCell, type WrittenUnit } from './readCell.ts';
+import { readCell } from './readCell.ts';
 import type { FieldSchema, TableSchema } from './schema.ts';
 import type { Settings } from './settings.ts';
 
