@@ -57,8 +57,9 @@ export {
   productNames,
   unknownProduct,
 } from './cutting/order.ts';
-export { type StockChange, stockChanges } from './cutting/stockChanges.ts';
+export { stockChanges } from './cutting/stockChanges.ts';
 export type { StopSignal } from './cutting/task.ts';
+export type { StockChange } from './cutting/writtenStock.ts';
 export {
   type BreakEven,
   type BreakEvenReport,

@@ -9,8 +9,9 @@ import {
   type MonthFigure,
   monthOfClosedFile,
 } from './month/closedMonth.ts';
-import type { PostedLine } from './month/monthFigures.ts';
+import { type LateChange, lateChanges, type PostedLine } from './month/monthFigures.ts';
 import { type MonthPeriod, monthAfter, monthBefore, monthPeriod } from './month/monthPeriod.ts';
+import { postingOfWords } from './month/postings.ts';
 import {
   type History,
   type MonthOfHistory,
@@ -29,6 +30,7 @@ export interface MonthBook {
   readonly values: Values;
   readonly journal: readonly PostedLine[];
   readonly figures: readonly MonthFigure[];
+  readonly lateChanges: readonly LateChange[];
   /** As it was closed, and what is another figure now. */
   readonly closed?: ClosedMonth;
   readonly changes: readonly ChangedFigure[];
@@ -67,6 +69,7 @@ export function monthBook(
     values: own.values,
     journal: own.journal,
     figures: own.figures,
+    lateChanges: lateChanges(own.plan, own.values),
     ...(closed === undefined ? {} : { closed }),
     changes,
     stockRule: ruleWords(history.ledger),
@@ -189,7 +192,7 @@ function unmapped(plan: Plan, values: Values): Problem[] {
   const names = new Set<string>();
   for (let row = 0; row < count; row += 1)
     if (values.get('accounts', 'mapped', row) === 'no')
-      names.add(String(values.get('accounts', 'posting', row)));
+      names.add(postingOfWords(String(values.get('accounts', 'posting', row))));
   if (names.size === 0) return [];
   return [
     problem(

@@ -90,3 +90,20 @@ describe('a one-off cord question', () => {
     expect(answer({ weave: 'round braid 4' }).coreStrands).toBe(0);
   });
 });
+
+describe('take-up layer by layer', () => {
+  const own = (isBar: string): Readonly<Record<string, string>> => ({
+    'families.csv': `family,usual_core,most_layers,needs,knotted_bar,take_up\nown,2,3,pitch,${isBar},"BAR_CORD(core, 1, layers, pitch_ratio)"\n`,
+    'weaves.csv': 'weave,family,over_strands,under_strands,pitch_ratio\nmine,own,1,1,1.2\n',
+  });
+
+  it('is told of a knotted bar, and comes to its take-up', () => {
+    const { takeUpByLayer, takeUp } = answer({ weave: 'mine', layers: '2' }, own('yes'));
+    expect(takeUpByLayer).toHaveLength(2);
+    expect(takeUpByLayer.reduce((sum, each) => sum + each, 0)).toBeCloseTo(takeUp, 9);
+  });
+
+  it('is not told of another weave in layers, of which BAR_CORD says nothing', () => {
+    expect(answer({ weave: 'mine', layers: '2' }, own('no')).takeUpByLayer).toEqual([]);
+  });
+});

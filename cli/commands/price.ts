@@ -37,12 +37,8 @@ Examples:
   $ sennit price my-book --costs
   $ sennit price my-book --json
 
-In JSON, money is in the book's currency and shares are ratios: 0.4 is 40 %. Each product has product,
-name, family, size, materials, labour, overhead, unitCost, variableCost, benchMinutes, cordNumbers,
-weightG, weightFrom and unweighed (cuts and parts that weightG leaves out); each of its channels has
-channel, floor, target, asking, setByHand, net, fees, wantedMargin, margin, markup, contribution,
-contributionPerHour, profit, orderWeightG and underFloor. Each material has material, soldBy, cordKind,
-weightGPerM or weightG, weightFrom, breakingStrengthN and stretchRatio; null is not known.`,
+In JSON, money is in the book's currency and shares are ratios: 0.4 is 40 %; null is not known. Every field, with its
+unit, stands in docs/reference/json.md, which is made from the program.`,
     )
     .action((folder: string, options: Options) => {
       const source = readSource(io, folder);

@@ -1,11 +1,13 @@
-import { alikeKey, type BookValue, joinKeys, sameKey, type Table } from './book.ts';
-import { dayText } from './day.ts';
+import { sameKey, type Table } from './book.ts';
 import { mendName } from './nearest.ts';
-import { type Place, type Problem, problem } from './problem.ts';
+import { type Problem, problem } from './problem.ts';
 import type { TableReading } from './readTable.ts';
-import type { FieldSchema, TableSchema } from './schema.ts';
+import { placeOf } from './rowPlace.ts';
+import type { TableSchema } from './schema.ts';
 import type { SizesOf } from './sizedProducts.ts';
+import { twinKeys } from './twinKeys.ts';
 import { twinNames } from './twinNames.ts';
+import { weightsOfLengths, wrongUnits } from './wrongUnits.ts';
 
 /**
  * What no single cell can know: keys that stand twice, names that no other table has, quantities in a
@@ -61,6 +63,7 @@ function keyNames(table: Table, key: string): Map<string, string> {
   return names;
 }
 
+<<<<<<< HEAD
 function twinKeys({ table, present, problems: told }: TableReading, schema: TableSchema): Problem[] {
   const problems: Problem[] = [];
   if (schema.key.length === 0 || schema.key.some((id) => !present.has(id))) return problems;
@@ -135,6 +138,8 @@ function plainFigure(value: BookValue | undefined): BookValue {
   return typeof value === 'number' ? Number(value.toPrecision(12)) : (value ?? null);
 }
 
+=======
+>>>>>>> 42c1a2163ff21064730ee2933af294c8842efb63
 interface NamingColumn {
   readonly column: string;
   readonly to: readonly string[];
@@ -236,6 +241,7 @@ function rowsText(rows: readonly number[]): string {
   if (rows.length > 8) return `rows ${some} and ${rows.length - 8} more`;
   return `${rows.length === 1 ? 'row' : 'rows'} ${some}`;
 }
+<<<<<<< HEAD
 
 function placeOf(table: Table, row: number): Place {
   return table.places[row]!;
@@ -308,3 +314,5 @@ function wrongUnits(
   }
   return problems;
 }
+=======
+>>>>>>> 42c1a2163ff21064730ee2933af294c8842efb63

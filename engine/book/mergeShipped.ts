@@ -1,5 +1,5 @@
 import { type BookValue, joinKeys, type Table } from './book.ts';
-import type { WrittenUnit } from './readCell.ts';
+import type { WrittenUnit } from './cellReading.ts';
 import type { TableReading } from './readTable.ts';
 
 /**

@@ -1,5 +1,5 @@
 import type { BookValue } from './book.ts';
-import type { WrittenUnit } from './readCell.ts';
+import type { WrittenUnit } from './cellReading.ts';
 import type { TableReading } from './readTable.ts';
 
 /** A row to keep, by where it stands now, and the cells that differ from what is written there. */

@@ -22,6 +22,8 @@ function wrapCord(core: number, pitch: number): number {
  *
  * Domain: n whole and at least 1 (a wrap round nothing has no length), c > 0. Rounding up is safe here:
  * the root is either a whole number exactly or well away from one.
+ * templates/families.csv has hull + 3 without its rounding up, over 3, as the width of a bundle (of wraps and of
+ * round braids over a core); tests/cord/bundle.test.ts holds the two together.
  * Source of hull: half the least perimeter of n hexagons is ceil(sqrt(12 n - 3)) (H. Harborth; OEIS
  * A135711). That a packed bundle is near that least outline is our assumption.
  */

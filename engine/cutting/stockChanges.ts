@@ -1,46 +1,10 @@
 import { sameKey } from '../book/book.ts';
-import { parseCsv } from '../book/csvFile.ts';
-import { editRows } from '../book/editRows.ts';
-import { convertLength, parseMeasure } from '../book/measure.ts';
-import { numberText } from '../book/numberText.ts';
-import type { Settings } from '../book/settings.ts';
+import { convertLength } from '../book/measure.ts';
 import type { Values } from '../calc/values.ts';
-import { roundTo } from '../money/rounding.ts';
 import type { Plan } from '../sheets/plan.ts';
 import type { CutReport, PartNeed, Purchase } from './cutReport.ts';
-import { stockLengthText } from './stockLengthText.ts';
-import { rowCount, textOf } from './supplies.ts';
-
-/** What a batch changes in stock.csv: one row of it before and after, in the book's own notation. */
-export interface StockChange {
-  readonly material: string;
-  /** The row before, as a spreadsheet program counts; null for one that is added. */
-  readonly row: number | null;
-  /** Such as "1 x 640 ft spool"; blank where the row is new. */
-  readonly before: string;
-  /** Blank where nothing is left of it, and the row goes. */
-  readonly after: string;
-}
-
-/** A row of stock.csv while it is being changed. */
-interface Lot {
-  readonly material: string;
-  readonly row: number | null;
-  holds: number;
-  count: number;
-  kind: string;
-  /** Per cord unit or piece; null for what the material's own pack costs. */
-  cost: number | null;
-  readonly first: {
-    readonly holds: number;
-    readonly count: number;
-    readonly kind: string;
-    readonly cost: number | null;
-  };
-}
-
-/** Lengths closer than this (in the cord unit) are written alike, and one row must hold them. */
-const sameLength = 0.0011;
+import { costBeside, type Lot, lot, lotsOf, merged, ownCost } from './stockLots.ts';
+import { type StockChange, writtenStock } from './writtenStock.ts';
 
 /**
  * Takes a solved batch off the stock: what is cut is shortened or gone, ends that are long enough come back at
@@ -64,33 +28,7 @@ export function stockChanges(
   takeCords(plan, values, report, lots, add);
   for (const part of report.parts) takePieces(part, lots, add, ownCost(plan, values, part.material));
   const kept = merged(lots, added, plan, values);
-  return written(text, lots, kept, plan, settings);
-}
-
-function lot(
-  material: string,
-  row: number | null,
-  holds: number,
-  count: number,
-  kind: string,
-  cost: number | null,
-): Lot {
-  return { material, row, holds, count, kind, cost, first: { holds, count, kind, cost } };
-}
-
-function lotsOf(plan: Plan, values: Values): Lot[] {
-  const sheet = plan.sheets.find(({ id }) => id === 'stock');
-  return Array.from({ length: rowCount(plan, 'stock') }, (_, row) => {
-    const cost = values.get('stock', 'cost_set', row);
-    return lot(
-      textOf(values, 'stock', 'material', row),
-      sheet?.places[row]?.row ?? null,
-      values.number('stock', 'length', row),
-      values.number('stock', 'count', row),
-      textOf(values, 'stock', 'kind', row),
-      typeof cost === 'number' ? cost : null,
-    );
-  });
+  return writtenStock(text, lots, kept, plan, settings);
 }
 
 type Add = (material: string, holds: number, count: number, kind: string, cost: number | null) => void;
@@ -170,151 +108,6 @@ function takePieces(part: PartNeed, lots: readonly Lot[], add: Add, own: number)
   }
 }
 
-function ownCost(plan: Plan, values: Values, material: string): number {
-  for (let row = 0; row < rowCount(plan, 'materials'); row += 1)
-    if (sameKey(textOf(values, 'materials', 'material', row)) === sameKey(material))
-      return values.number('materials', 'landed_pack', row) / values.number('materials', 'pack', row);
-  return 0;
-}
-
 function paidEach(bought: Purchase, holds: number): number {
   return bought.costEach / holds;
-}
-
-/** A cost that is the material's own is left blank, and goes on following it. */
-function costBeside(own: number, cost: number): number | null {
-  return Math.abs(cost - own) <= 1e-9 * Math.max(own, cost) ? null : cost;
-}
-
-/** Rows of one material, length and kind become one, at the cost of both together. Returns the rows to add. */
-function merged(lots: readonly Lot[], added: readonly Lot[], plan: Plan, values: Values): Lot[] {
-  const kept: Lot[] = [];
-  const join = (into: Lot, from: Lot): void => {
-    if (into.cost !== from.cost) {
-      const own = ownCost(plan, values, into.material);
-      const all = into.count + from.count;
-      into.cost = costBeside(own, ((into.cost ?? own) * into.count + (from.cost ?? own) * from.count) / all);
-    }
-    into.count += from.count;
-    if (into.holds - from.holds > 1e-9) into.holds = from.holds;
-    from.count = 0;
-  };
-  const alike = (one: Lot, other: Lot): boolean =>
-    one !== other &&
-    sameKey(one.material) === sameKey(other.material) &&
-    one.kind === other.kind &&
-    Math.abs(one.holds - other.holds) < sameLength;
-  for (const each of lots) {
-    const shortened = each.holds !== each.first.holds;
-    // A row that stood there with none of it takes in what is like it, as any other.
-    const twin =
-      shortened && each.count > 0 ? lots.find((other) => alike(each, other) && isStanding(other)) : undefined;
-    if (twin !== undefined) join(twin, each);
-  }
-  for (const each of added) {
-    const twin = [...lots, ...kept].find((other) => alike(each, other) && isStanding(other));
-    if (twin === undefined) kept.push(each);
-    else join(twin, each);
-  }
-  return kept;
-}
-
-/** A row that is in use, or that its maker keeps at none. */
-function isStanding(each: Lot): boolean {
-  return each.count > 0 || each.first.count === 0;
-}
-
-function written(
-  text: string | undefined,
-  lots: readonly Lot[],
-  added: readonly Lot[],
-  plan: Plan,
-  settings: Settings,
-): { readonly text: string; readonly changes: readonly StockChange[] } {
-  const { headings, rows } = parseCsv('stock.csv', text ?? '');
-  const at = (column: string): number => headings.findIndex(({ id }) => id === column);
-  const lengthOf = (row: number | null): string =>
-    rows.find((each) => each.row === row)?.cells[at('length')] ?? '';
-  const headingUnit = headings[at('length')]?.unit;
-  const byLength = soldByLength(plan);
-  const show = (
-    { material }: Lot,
-    { holds, count, kind }: Pick<Lot, 'holds' | 'count' | 'kind'>,
-    model: string,
-  ): string => {
-    // For people the unit is said in any case.
-    const isBare = parseMeasure(model, settings.decimal)?.unit === undefined;
-    const length = byLength(material)
-      ? stockLengthText(holds, 'length', isBare ? '' : model, undefined, settings)
-      : stockLengthText(holds, 'pieces', '1 pcs', undefined, settings);
-    return `${count} x ${length} ${kind}`;
-  };
-  const costText = (cost: number): string =>
-    numberText(roundTo(cost, settings.currencyDigits + 4), settings.decimal);
-
-  const changes: StockChange[] = [];
-  const set = new Map<number, Map<string, string>>();
-  const remove = new Set<number>();
-  for (const each of lots) {
-    const { first, row } = each;
-    const isSame =
-      each.holds === first.holds &&
-      each.count === first.count &&
-      each.kind === first.kind &&
-      each.cost === first.cost;
-    if (row === null || isSame) continue;
-    const model = lengthOf(row);
-    const before = show(each, first, model);
-    if (each.count === 0) {
-      remove.add(row);
-      changes.push({ material: each.material, row, before, after: '' });
-      continue;
-    }
-    const cells = new Map<string, string>();
-    const unit = byLength(each.material) ? 'length' : 'pieces';
-    if (each.holds !== first.holds)
-      cells.set('length', stockLengthText(each.holds, unit, model, headingUnit, settings));
-    if (each.count !== first.count) cells.set('count', String(each.count));
-    if (each.kind !== first.kind) cells.set('kind', each.kind);
-    if (each.cost !== first.cost) cells.set('cost_set', each.cost === null ? '' : costText(each.cost));
-    set.set(row, cells);
-    changes.push({ material: each.material, row, before, after: show(each, each, model) });
-  }
-  const models = new Map(
-    [true, false].map((long) => [
-      long,
-      rows.find(({ cells }) => byLength(cells[at('material')] ?? '') === long)?.cells[at('length')] ?? '',
-    ]),
-  );
-  const add = added.map((each) => {
-    const long = byLength(each.material);
-    const model = models.get(long) ?? '';
-    const length = stockLengthText(each.holds, long ? 'length' : 'pieces', model, headingUnit, settings);
-    changes.push({ material: each.material, row: null, before: '', after: show(each, each, model) });
-    const isNeeded = (column: string, isUsual: boolean): boolean =>
-      headings.length === 0 || at(column) >= 0 || !isUsual;
-    return new Map([
-      ['material', each.material],
-      ['length', length],
-      ...(isNeeded('count', each.count === 1) ? [['count', String(each.count)] as const] : []),
-      ...(isNeeded('kind', each.kind === 'spool') ? [['kind', each.kind] as const] : []),
-      ...(each.cost === null ? [] : [['cost_set', costText(each.cost)] as const]),
-    ]);
-  });
-  const separator = settings.decimal === 'comma' ? ';' : ',';
-  const columns = ['material', 'length', 'count', 'kind'];
-  return {
-    text:
-      changes.length === 0 ? (text ?? '') : editRows(text ?? '', { set, remove, add }, columns, separator),
-    changes,
-  };
-}
-
-function soldByLength(plan: Plan): (material: string) => boolean {
-  const columns = plan.sheets.find(({ id }) => id === 'materials')?.columns ?? [];
-  const inputs = (column: string) => columns.find(({ id }) => id === column)?.inputs ?? [];
-  const sold = new Map(
-    inputs('material').map((name, row) => [sameKey(String(name)), inputs('sold_by')[row]]),
-  );
-  return (material) => sold.get(sameKey(material)) === 'length';
 }

@@ -145,7 +145,7 @@ export function cordReport(plan: Plan, values: Values): CordReport {
     takeUp: values.number('products', 'take_up', 0),
     takeUpByGeometry: values.number('geometry', 'take_up', 0),
     takeUpByLayer:
-      values.number('families', 'most_layers', familyRow) > 1
+      text('families', 'knotted_bar', familyRow) === 'yes'
         ? Array.from({ length: values.number('products', 'layers', 0) }, (_, row) =>
             values.number('layers', 'take_up', row),
           )

@@ -97,6 +97,7 @@ export function monthReport(month: {
   readonly stockRule: string;
   readonly closed?: { readonly closedOn: string };
   readonly changes: readonly unknown[];
+  readonly lateChanges: MonthReport['lateChanges'];
   readonly journal: readonly {
     readonly entry: string;
     readonly day: number;
@@ -143,11 +144,7 @@ export function monthReport(month: {
     stockValuedBy: month.stockRule,
     closedOn: month.closed?.closedOn ?? null,
     changedSinceClosing: month.changes,
-    lateChanges: Array.from({ length: rows('late') }, (_, row) => ({
-      posting: String(values.get('late', 'posting', row)),
-      channel: wordOrNull(values.get('late', 'channel', row)),
-      change: values.number('late', 'change', row),
-    })),
+    lateChanges: month.lateChanges,
     netSales: net,
     costOfSales: total('channels', 'cost'),
     grossMargin: margin,
@@ -187,10 +184,6 @@ export function monthReport(month: {
     })),
     problems: month.problems,
   };
-}
-
-function wordOrNull(value: unknown): string | null {
-  return typeof value === 'string' && value !== '' ? value : null;
 }
 
 function channelMonth(channel: string, number: (column: string) => number): ChannelMonth {

@@ -34,10 +34,12 @@ export const widthsOnPage = 136;
 /** Height of a landscape page within the margins, in points, on the shorter of the two papers. */
 const pointsOnPage = 500;
 const pointsOfRow = 15;
-/** Below this scale, ten-point text is under six points: then a sheet takes another page across instead. */
-const leastScale = 0.56;
+/** Below this scale, ten-point text is under six and a half points: then a sheet takes another page across instead. */
+const leastScale = 0.65;
 /** What fits onto one page across at that scale. */
 export const roomOnPage: number = widthsOnPage / leastScale;
+/** Of a page that repeats columns, so much at most is theirs. */
+const mostRepeated = 0.5;
 /** A last page with less than this share of a page on it is saved by making the sheet that much smaller. */
 const smallRest = 0.18;
 
@@ -61,20 +63,23 @@ export function paperOf(settings: Settings): number {
 export function setUpPage(page: Worksheet, settings: Settings, about: About, printing: Printing): void {
   const widths = Array.from({ length: page.columnCount }, (_, at) => page.getColumn(at + 1).width ?? 9);
   const total = widths.reduce((sum, width) => sum + width, 0);
-  const keys = widths.slice(0, printing.keyColumns).reduce((sum, width) => sum + width, 0);
-  const across = total <= roomOnPage ? 1 : Math.ceil((total - keys) / (roomOnPage - keys));
+  const repeated = repeatedColumns(widths, printing.keyColumns);
+  const keys = widths.slice(0, repeated).reduce((sum, width) => sum + width, 0);
+  // Headings without a row below them need no second page: the sentence says that there is nothing.
+  const empty = (page.findRow(headingRow + 1)?.actualCellCount ?? 0) === 0;
+  const across = empty || total <= roomOnPage ? 1 : Math.ceil((total - keys) / (roomOnPage - keys));
   const single = across === 1;
   // Over several pages the sentence would be cut at the repeated columns: it goes into the header instead.
   const letters = columnLetters(
-    (single ? columnsForSentence(page, widths, printing.hiddenColumn) : widths.length) - 1,
+    (single
+      ? columnsForSentence(page, widths, empty ? 0 : widths.length, printing.hiddenColumn)
+      : widths.length) - 1,
   );
   const repeat: Partial<PageSetup> = single
     ? { printTitlesRow: `1:${headingRow}` }
     : {
         printTitlesRow: `${headingRow}:${headingRow}`,
-        ...(printing.keyColumns > 0
-          ? { printTitlesColumn: `A:${columnLetters(printing.keyColumns - 1)}` }
-          : {}),
+        ...(repeated > 0 ? { printTitlesColumn: `A:${columnLetters(repeated - 1)}` } : {}),
       };
   page.pageSetup = {
     ...page.pageSetup,
@@ -107,6 +112,18 @@ export function titleOf(settings: Settings, { front }: Pick<About, 'front'> = {}
     : `${workshop}: ${subject}`;
 }
 
+/** Keys that stand on every page across; the last ones give way to figures where they would take most of it. */
+function repeatedColumns(widths: readonly number[], keyColumns: number): number {
+  let count = 0;
+  let taken = 0;
+  while (count < keyColumns) {
+    taken += widths[count] ?? 0;
+    if (taken > roomOnPage * mostRepeated) break;
+    count += 1;
+  }
+  return count;
+}
+
 /** Pages down, or 0 for as many as it takes: a last page with two rows on it is not worth its paper. */
 function pagesDown(widthOfPage: number, rows: number): number {
   const scale = Math.min(1, widthsOnPage / widthOfPage);
@@ -116,11 +133,16 @@ function pagesDown(widthOfPage: number, rows: number): number {
 }
 
 /** The sentence of the first row runs on over its neighbours; the print area has to reach its end. */
-function columnsForSentence(page: Worksheet, widths: readonly number[], hidden: number | undefined): number {
+function columnsForSentence(
+  page: Worksheet,
+  widths: readonly number[],
+  least: number,
+  hidden: number | undefined,
+): number {
   const sentence = textWidth(String(page.getCell('A1').value ?? '')) * 1.4;
   let columns = 0;
   let reached = 0;
-  while (columns < widths.length || (reached < sentence && columns < mostForSentence)) {
+  while (columns < least || (reached < sentence && columns < mostForSentence)) {
     columns += 1;
     if (columns !== hidden) reached += widths[columns - 1] ?? 9;
   }

@@ -64,9 +64,13 @@ export function chargeFacts(month: MonthPeriod, ledger: StockLedger, book: Book)
           day: Math.min(Math.max(day, month.first), month.last),
           billDay: day,
           invoice,
+          supplier: row.text('supplier'),
+          bill: row.text('bill'),
           what: row.text('what'),
           splitBy: row.text('split_by'),
           amount: exactOf(amount).toNumber(),
+          tax: row.number('tax'),
+          isReclaimed: row.text('tax_reclaimed') !== 'no',
           currency: row.text('currency').toUpperCase() || own,
           rate: rate.toNumber(),
           rateFrom: from,
@@ -76,14 +80,19 @@ export function chargeFacts(month: MonthPeriod, ledger: StockLedger, book: Book)
     }
     for (const [what, of] of shares) {
       const coins = lines.reduce((sum, line) => sum + of(line), 0);
+      const isTax = what === taxShare;
       if (coins === 0) continue;
       facts.push({
         day: lines[0]?.day ?? month.last,
         billDay: lines[0]?.day ?? month.last,
         invoice,
+        supplier: '',
+        bill: '',
         what,
         splitBy: 'shares of this month',
-        amount: moneyOf(coins, currencyDigits),
+        amount: isTax ? 0 : moneyOf(coins, currencyDigits),
+        tax: isTax ? moneyOf(coins, currencyDigits) : null,
+        isReclaimed: true,
         currency: own,
         rate: 1,
         rateFrom: '',
@@ -93,10 +102,14 @@ export function chargeFacts(month: MonthPeriod, ledger: StockLedger, book: Book)
   return facts;
 }
 
+/** Tax that is reclaimed is no part of the shares, which are what stock has cost. */
+const taxShare = 'tax on freight and duty';
+
 const shares: readonly (readonly [string, (line: PurchaseLine) => number])[] = [
   ['freight', (line) => line.freightCoins],
   ['duty', (line) => line.dutyCoins],
   ['other', (line) => line.otherCoins],
+  [taxShare, (line) => line.reclaimedTaxCoins],
 ];
 
 function linesOf(month: MonthPeriod, ledger: StockLedger): PurchaseLine[] {

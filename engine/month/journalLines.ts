@@ -1,6 +1,6 @@
 import { dayText } from '../book/day.ts';
 import type { MonthPeriod } from './monthPeriod.ts';
-import type { Posting } from './postings.ts';
+import { type Posting, postingWords } from './postings.ts';
 
 /** A line of the journal before its amount, which a formula reads from the sheet that it comes from. */
 export interface JournalLine {
@@ -32,6 +32,8 @@ export interface PostedThings {
     readonly day: number;
     readonly billDay: number;
     readonly invoice: string;
+    readonly supplier: string;
+    readonly bill: string;
     readonly what: string;
   }[];
   readonly takenTo: readonly {
@@ -39,13 +41,27 @@ export interface PostedThings {
     readonly stock: 'materials' | 'finished goods';
   }[];
   /** Lines of the sheet on which changes of closed months stand. */
-  readonly late: readonly { readonly line: string; readonly posting: Posting; readonly channel: string }[];
+  readonly late: readonly {
+    readonly line: string;
+    readonly posting: Posting;
+    readonly channel: string;
+    /** The entries of closed months that it changes. */
+    readonly about: string;
+  }[];
 }
 
 /** The source of what has changed in closed months. */
 export const lateSource = 'changes of closed months';
-/** The text of its entry. */
+/** What the text of its lines begins with. */
 export const lateText = 'Changes of closed months';
+
+/**
+ * The number of an entry of a month. No month gives one that another gave; and it begins with a letter, so that no
+ * spreadsheet program takes it for a date.
+ */
+export function entryNumber(month: MonthPeriod, count: number): string {
+  return `J-${month.id}-${String(count).padStart(3, '0')}`;
+}
 
 type Leg = readonly [side: 'debit' | 'credit', posting: Posting, source: string, subject?: string];
 
@@ -71,10 +87,13 @@ export function journalLines(month: MonthPeriod, things: PostedThings): JournalL
       ['credit', 'suppliers', 'invoice', line],
     ]);
   }
-  for (const { line, day, billDay, invoice, what } of things.charges) {
-    const bill = billDay === day ? '' : `, bill of ${dayText(billDay)}`;
-    post(day, `${sentence(what)} for invoice ${invoice}${bill}`, [
-      ['debit', 'materials', 'freight and duty', line],
+  for (const { line, day, billDay, invoice, what, supplier, bill } of things.charges) {
+    const said = [bill, billDay === day ? '' : `of ${dayText(billDay)}`].filter((each) => each !== '');
+    const paper = said.length === 0 ? '' : `bill ${said.join(' ')}`;
+    const text = [`${sentence(what)} for invoice ${invoice}`, paper, supplier].filter((each) => each !== '');
+    post(day, text.join(', '), [
+      ['debit', 'materials', 'freight and duty, into stock', line],
+      ['debit', 'tax_paid', 'freight and duty, tax reclaimed', line],
       ['credit', 'suppliers', 'freight and duty', line],
     ]);
   }
@@ -128,9 +147,9 @@ export function journalLines(month: MonthPeriod, things: PostedThings): JournalL
     const source = `taken from ${stock}`;
     if (told.has(`${posting}|${source}`)) continue;
     told.add(`${posting}|${source}`);
-    post(month.last, `${sentence(posting.replaceAll('_', ' '))}, ${stock}`, [
-      ['debit', posting, source, posting],
-      ['credit', stock === 'materials' ? 'materials' : 'finished_goods', source, posting],
+    post(month.last, `${sentence(postingWords(posting))}, ${stock}`, [
+      ['debit', posting, source, postingWords(posting)],
+      ['credit', stock === 'materials' ? 'materials' : 'finished_goods', source, postingWords(posting)],
     ]);
   }
   for (const [stock, posting] of [
@@ -149,11 +168,11 @@ export function journalLines(month: MonthPeriod, things: PostedThings): JournalL
   // One entry: only all of them together balance.
   entries += 1;
   const entry = `entry ${entries}`;
-  for (const { line: subject, posting, channel } of things.late)
+  for (const { line: subject, posting, channel, about } of things.late)
     lines.push({
       entry,
       day: month.last,
-      text: lateText,
+      text: `${lateText}: ${about}`,
       posting,
       channel,
       source: lateSource,

@@ -20,8 +20,13 @@ export interface MonthFacts {
 
 /** A line of a closed month's journal that is another one by the book of today; null where there was or is none. */
 export interface LateLine {
+  /** In words, such as October 2026. */
   readonly month: string;
-  readonly text: string;
+  /** The entry by its day and text, such as “2026-10-02, Freight for invoice CM 118”. */
+  readonly entry: string;
+  readonly posting: string;
+  /** Blank where the posting is of no channel. */
+  readonly channel: string;
   readonly side: 'debit' | 'credit';
   readonly closedCoins: number | null;
   readonly nowCoins: number | null;
@@ -85,10 +90,17 @@ export interface ChargeFact {
   readonly day: number;
   /** Of the bill itself. */
   readonly billDay: number;
+  /** Of the goods. */
   readonly invoice: string;
+  /** Whoever billed it, and the number of that bill; blank where it has none of its own. */
+  readonly supplier: string;
+  readonly bill: string;
   readonly what: string;
   readonly splitBy: string;
   readonly amount: number;
+  /** In the same currency; null where the bill says nothing of it. */
+  readonly tax: number | null;
+  readonly isReclaimed: boolean;
   readonly currency: string;
   readonly rate: number;
   readonly rateFrom: string;

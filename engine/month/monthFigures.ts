@@ -3,7 +3,8 @@ import type { Values } from '../calc/values.ts';
 import { coinsOf, exact, moneyOf } from '../money/exact.ts';
 import type { Plan } from '../sheets/plan.ts';
 import { type MonthFigure, ofLine } from './closedMonth.ts';
-import { lateSource } from './journalLines.ts';
+import { lateSource, lateText } from './journalLines.ts';
+import { postingOfWords, postingWords } from './postings.ts';
 
 /** A line of the journal with its amount, in smallest coins. */
 export interface PostedLine {
@@ -34,12 +35,31 @@ export function postedLines(plan: Plan, values: Values): PostedLine[] {
       day: values.number('journal', 'date', row),
       code: text('code'),
       name: text('name'),
-      posting: text('posting', 'posted'),
+      posting: postingOfWords(text('posting', 'posted')),
       channel: text('channel', 'posted'),
       text: text('text'),
       isLate: text('source', 'posted') === lateSource,
       debitCoins: coins('debit', row),
       creditCoins: coins('credit', row),
+    };
+  });
+}
+
+/** What a calculated month posts for closed ones, debits positive, as money. */
+export interface LateChange {
+  readonly posting: string;
+  /** Null where the posting is of no channel. */
+  readonly channel: string | null;
+  readonly change: number;
+}
+
+export function lateChanges(plan: Plan, values: Values): LateChange[] {
+  return rowsOf(plan, 'late').map((row) => {
+    const channel = values.get('late', 'channel', row);
+    return {
+      posting: postingOfWords(String(values.get('late', 'posting', row))),
+      channel: channel === null ? null : String(channel),
+      change: values.number('late', 'change', row),
     };
   });
 }
@@ -55,9 +75,10 @@ export function monthFigures(plan: Plan, values: Values): MonthFigure[] {
   const journal = new Map<string, { name: string; figure: string; coins: number; line: PostedLine }>();
   for (const line of postedLines(plan, values)) {
     const figure = line.debitCoins > 0 ? 'debit' : 'credit';
-    // The text of other entries names their channel.
+    // The text of other entries names their channel. What late ones are about, their text says to people alone.
     const channel = line.isLate && line.channel !== '' ? `, ${line.channel}` : '';
-    const name = `${dayText(line.day)}, ${line.text}: ${line.posting}${channel}`;
+    const text = line.isLate ? lateText : line.text;
+    const name = `${dayText(line.day)}, ${text}: ${line.posting}${channel}`;
     const key = `${name}|${figure}`;
     // Two invoices may be called alike; together they are still what was closed.
     const before = journal.get(key)?.coins ?? 0;
@@ -77,7 +98,7 @@ export function monthFigures(plan: Plan, values: Values): MonthFigure[] {
   return [
     ...[...journal.values()].flatMap(({ name, figure, coins, line }) => [
       { part: 'journal', name, figure, value: amount(coins) },
-      { part: 'journal', name, figure: `${ofLine.account}${figure}`, value: line.code },
+      { part: 'journal', name, figure: `${ofLine.account}${figure}`, value: accountOf(line) },
       { part: 'journal', name, figure: `${ofLine.posting}${figure}`, value: line.posting },
       ...(line.channel === ''
         ? []
@@ -86,6 +107,11 @@ export function monthFigures(plan: Plan, values: Values): MonthFigure[] {
     ...stock('materials', 'materials', 'material', 'closing_quantity'),
     ...stock('finished goods', 'products', 'product', 'closing_pieces'),
   ];
+}
+
+/** Where no code is known the account is called by its posting, which is kept as the book's tables write it. */
+function accountOf({ code, posting }: PostedLine): string {
+  return code === postingWords(posting) ? posting : code;
 }
 
 function rowsOf(plan: Plan, sheet: string): number[] {

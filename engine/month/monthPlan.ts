@@ -31,9 +31,10 @@ export function monthPlan(
 ): MonthPlan {
   const compiled = ({ tables }: MonthTables): { plan: Plan; values: Values } => {
     const book: Book = { settings, record: new Map(), tables };
-    const { plan, problems } = compile(definitions, book);
+    const { plan: silent, problems } = compile(definitions, book);
     // No sheet of a month is the maker's, so what is wrong with one is a fault of ours.
     if (hasErrors(problems)) throw new Error(`The month's sheets: ${problems[0]?.message}`);
+    const plan = sayingWhatIsEmpty(silent, month);
     return { plan, values: calculate(plan) };
   };
   const digits = settings.currencyDigits;
@@ -49,4 +50,12 @@ export function monthPlan(
     ),
   );
   return { plan, values, problems: findings(plan, values) };
+}
+
+/** A sheet without rows says so, so that nobody takes its headings for something that was forgotten. */
+function sayingWhatIsEmpty(plan: Plan, month: MonthPeriod): Plan {
+  const sheets = plan.sheets.map((sheet) =>
+    sheet.rowCount > 0 ? sheet : { ...sheet, answers: `${sheet.answers} Nothing in ${month.name}.` },
+  );
+  return { ...plan, sheets };
 }

@@ -1,11 +1,11 @@
 import { sameKey, type Table } from '../book/book.ts';
 import { moneyOf } from '../money/exact.ts';
-import { type JournalLine, journalLines } from './journalLines.ts';
-import { lateLineRows, latePostings, lateRows } from './lateTables.ts';
+import { entryNumber, type JournalLine, journalLines } from './journalLines.ts';
+import { lateAbout, lateLineRows, latePostings, lateRows } from './lateTables.ts';
 import type { MonthFacts } from './monthFacts.ts';
 import type { MonthPeriod } from './monthPeriod.ts';
 import { AccountLines, invoicesOf, type Row, TaxLines } from './numberedLines.ts';
-import type { Accounts } from './postings.ts';
+import { type Accounts, postingWords } from './postings.ts';
 
 /** The tables of a month's workbook: facts, with the names by which one sheet finds the lines of another. */
 export interface MonthTables {
@@ -79,7 +79,7 @@ export function monthTables(
         tax_worked_out: line.tax === null ? money(line.taxCoins) : null,
         currency: line.currency,
         rate: line.rate,
-        rate_from: line.rateFrom,
+        rate_from: rateWords(line.rateFrom),
         reclaimed: line.isReclaimed ? 'yes' : 'no',
         tax_line: taxed.line(line.taxCoins === 0 ? 'none' : side, 'purchases', null),
         freight: money(line.freightCoins),
@@ -89,6 +89,8 @@ export function monthTables(
       };
     }),
   );
+  const chargeTaxLine = (isReclaimed: boolean): string =>
+    taxed.line(isReclaimed ? 'paid, reclaimed' : 'paid, not reclaimed', 'freight and duty', null);
   const charges = facts.charges.map((charge, at) => ({ ...charge, line: `charge ${at + 1}` }));
   const taken = facts.taken.map(
     (each): Row => ({
@@ -97,7 +99,7 @@ export function monthTables(
       item: each.stock === 'materials' ? materialNumber(each.item) : productNumber(each.item),
       stock: each.stock,
       reason: each.reason,
-      goes_to: postingOfReason(each.reason),
+      goes_to: postingWords(postingOfReason(each.reason)),
       quantity: each.quantity,
       value: money(each.valueCoins),
     }),
@@ -117,14 +119,14 @@ export function monthTables(
     })),
     charges,
     takenTo: facts.taken.map(({ reason, stock }) => ({ posting: postingOfReason(reason), stock })),
-    late: late.map(({ line, posting, channel }) => ({ line, posting, channel })),
+    late: late.map((each) => ({ ...each, about: lateAbout(each, facts.lateLines) })),
   }).filter(isWanted);
   const used = new AccountLines(accounts);
   const entries = [...new Set(journal.map(({ entry }) => entry))];
   const journalRows = journal.map(
     (line, at): Row => ({
       line: `line ${at + 1}`,
-      entry: `entry ${entries.indexOf(line.entry) + 1}`,
+      entry: entryNumber(month, entries.indexOf(line.entry) + 1),
       date: line.day,
       text: line.text,
     }),
@@ -134,7 +136,7 @@ export function monthTables(
       line: `line ${at + 1}`,
       entry: journalRows[at]?.entry ?? '',
       account: used.line(line),
-      posting: line.posting,
+      posting: postingWords(line.posting),
       channel: line.channel,
       source: line.source,
       subject: line.subject,
@@ -172,11 +174,16 @@ export function monthTables(
         date: each.billDay,
         number: each.invoice,
         what: each.what,
+        supplier: each.supplier,
+        bill: each.bill,
         split_by: each.splitBy,
         amount: each.amount,
+        tax_amount: each.tax,
         currency: each.currency,
         rate: each.rate,
-        rate_from: each.rateFrom,
+        rate_from: rateWords(each.rateFrom),
+        reclaimed: each.tax === null ? '' : each.isReclaimed ? 'yes' : 'no',
+        tax_line: each.tax === null || each.tax === 0 ? '' : chargeTaxLine(each.isReclaimed),
       })),
     ],
     ['taken', taken.map((row, at) => ({ line: `taken ${at + 1}`, ...row }))],
@@ -265,6 +272,11 @@ function tableOf(name: string, rows: readonly Row[]): Table {
     ),
     places: rows.map(() => ({ file: name })),
   };
+}
+
+/** The day of a rate, for people who do not know the book's files. */
+function rateWords(from: string): string {
+  return from === 'exchange.csv' ? 'the book, for any day' : from.replace(/^day_rates\.csv /, '');
 }
 
 /** Where the value goes of what was taken for a reason. */

@@ -1,7 +1,7 @@
 import { type BookValue, sameKey } from '../book/book.ts';
 import type { JournalLine } from './journalLines.ts';
 import type { PurchaseFact } from './monthFacts.ts';
-import type { Accounts } from './postings.ts';
+import { type Accounts, postingWords } from './postings.ts';
 
 /** A row of a table of the month, by column. */
 export type Row = Readonly<Record<string, BookValue>>;
@@ -65,7 +65,7 @@ export class AccountLines {
     const { meaning, code, name, isMapped } = found;
     this.#lines.set(key, {
       account,
-      posting: found.posting,
+      posting: postingWords(found.posting),
       channel: found.channel,
       meaning,
       code,

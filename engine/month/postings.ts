@@ -28,6 +28,16 @@ export function isPosting(word: string): word is Posting {
   return postings.some((each) => each === word);
 }
 
+/** A posting as people read it: `cost_of_sales` is “cost of sales”. */
+export function postingWords(posting: string): string {
+  return posting.replaceAll('_', ' ');
+}
+
+/** The posting that words of a sheet stand for. */
+export function postingOfWords(words: string): string {
+  return words.replaceAll(' ', '_');
+}
+
 /** Postings that each channel may have an account of its own for. */
 const byChannel: readonly Posting[] = [
   'channel_receivable',
@@ -118,7 +128,7 @@ export class Accounts {
     return {
       posting,
       channel: own === undefined ? '' : channel,
-      code: found?.code ?? posting,
+      code: found?.code ?? postingWords(posting),
       name: found === undefined || found.name === '' ? (words?.name ?? posting) : found.name,
       meaning: words?.meaning ?? '',
       isMapped: found !== undefined,

@@ -25,6 +25,10 @@ interface Shares {
   freightCoins: number;
   dutyCoins: number;
   otherCoins: number;
+  /** What of these is of bills that say their own tax, so that none is worked out on it. */
+  ownTaxedCoins: number;
+  /** Tax on those bills that is reclaimed, and so is in none of these. */
+  reclaimedTaxCoins: number;
 }
 
 /** Shares freight, duty and the like out over the lines of their invoice, to the coin; what went back bears none. */
@@ -34,7 +38,9 @@ export function shareCosts(
   rateOf: (currency: string, day: number, place: Place) => DayRate,
   problems: Problem[],
 ): Shares[] {
-  const shares = lines.map((): Shares => ({ freightCoins: 0, dutyCoins: 0, otherCoins: 0 }));
+  const shares = lines.map(
+    (): Shares => ({ freightCoins: 0, dutyCoins: 0, otherCoins: 0, ownTaxedCoins: 0, reclaimedTaxCoins: 0 }),
+  );
   const invoices = new Map<string, number[]>();
   lines.forEach((line, at) => {
     const invoice = line.row.text('invoice');
@@ -53,13 +59,21 @@ export function shareCosts(
       continue;
     }
     const { rate } = rateOf(row.text('currency'), row.number('date') ?? first.day, row.place);
-    const coins = coinsOf(exactOf(amount).times(rate), book.settings.currencyDigits);
+    const inBook = (value: number): number =>
+      coinsOf(exactOf(value).times(rate), book.settings.currencyDigits);
+    const tax = row.number('tax');
+    const taxCoins = inBook(tax ?? 0);
+    const isReclaimed = row.text('tax_reclaimed') !== 'no';
+    const coins = inBook(amount) + (isReclaimed ? 0 : taxCoins);
     const weights =
       row.text('split_by') === 'weight' ? byWeight(row, goods, problems) : byValue(row, goods, problems);
     if (weights === undefined) continue;
+    const reclaimed = splitCoins(isReclaimed ? taxCoins : 0, weights);
     splitCoins(coins, weights).forEach((share, index) => {
       const of = shares[ofInvoice[index]!];
       if (of === undefined) return;
+      if (tax !== null) of.ownTaxedCoins += share;
+      of.reclaimedTaxCoins += reclaimed[index] ?? 0;
       const what = row.text('what');
       if (what === 'freight') of.freightCoins += share;
       else if (what === 'duty') of.dutyCoins += share;

@@ -23,6 +23,8 @@ export interface PurchaseLine {
   readonly freightCoins: number;
   readonly dutyCoins: number;
   readonly otherCoins: number;
+  /** Its share of tax on bills for freight and duty that is reclaimed, and so in no cost. */
+  readonly reclaimedTaxCoins: number;
   /** All tax on the line, and what of it is not reclaimed and so belongs to its cost. */
   readonly taxCoins: number;
   readonly taxInCostCoins: number;
@@ -67,9 +69,17 @@ export function readPurchases(
   });
   const shares = shareCosts(book, lines, rateOf, problems);
   return lines.map((line, at) => {
+<<<<<<< HEAD
     const { freightCoins, dutyCoins, otherCoins } = shares[at]!;
+=======
+    const { freightCoins, dutyCoins, otherCoins, ownTaxedCoins, reclaimedTaxCoins } = shares[at] ?? noCosts;
+>>>>>>> 42c1a2163ff21064730ee2933af294c8842efb63
     const beforeTax = line.netCoins + freightCoins + dutyCoins + otherCoins;
-    const tax = taxOf(line, beforeTax, termsOn(line.day).unreclaimedTax.get(sameKey(line.item.item)) ?? 0);
+    const tax = taxOf(
+      line,
+      beforeTax - ownTaxedCoins,
+      termsOn(line.day).unreclaimedTax.get(sameKey(line.item.item)) ?? 0,
+    );
     return {
       day: line.day,
       invoice: line.row.text('invoice'),
@@ -83,6 +93,7 @@ export function readPurchases(
       freightCoins,
       dutyCoins,
       otherCoins,
+      reclaimedTaxCoins,
       taxCoins: tax.all,
       taxInCostCoins: tax.inCost,
       landedCoins: beforeTax + tax.inCost,
@@ -91,6 +102,11 @@ export function readPurchases(
   });
 }
 
+<<<<<<< HEAD
+=======
+const noCosts = { freightCoins: 0, dutyCoins: 0, otherCoins: 0, ownTaxedCoins: 0, reclaimedTaxCoins: 0 };
+
+>>>>>>> 42c1a2163ff21064730ee2933af294c8842efb63
 /** Of a blank cell the tax that the material says is not reclaimed, worked out as the sheet Materials does. */
 function taxOf(line: BoughtLine, beforeTaxCoins: number, ratio: number): { all: number; inCost: number } {
   const all = line.taxCoins ?? coinsOf(exact(beforeTaxCoins).times(exactOf(ratio)), 0);

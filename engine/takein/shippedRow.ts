@@ -23,7 +23,12 @@ export function shippedRow(
       const cell = cells[at] ?? '';
       const isFigure = !isWords(field(id)?.kind ?? 'text');
       const comma = settings.decimal === 'comma' && isFigure;
-      return [id, comma ? cell.replace(/(\d)\.(\d)/g, '$1,$2') : cell];
+      return [id, comma ? cell.replace(/\d[\d.,]*/g, inCommaNotation) : cell];
     }),
   );
+}
+
+/** Decimals and thousands change their marks: 1,050.5 is 1.050,5. */
+function inCommaNotation(figure: string): string {
+  return figure.replace(/[.,]/g, (mark) => (mark === '.' ? ',' : '.'));
 }

@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { manPage } from '../../cli/manPage.ts';
 import { programOf } from '../../cli/program.ts';
 import { findProgram } from '../support/findProgram.ts';
+import { expectGolden, refreshing } from '../support/golden.ts';
 import { runCli } from '../support/runCli.ts';
 
 const io = { out: () => {}, err: () => {}, env: {}, now: () => new Date(0), folder: '.' };
@@ -38,11 +39,11 @@ describe('help of every command', () => {
 
 describe('the manual page', () => {
   it('is as the commands are', () => {
-    if (process.env.SENNIT_REFRESH_GOLDEN === '1') {
+    if (refreshing) {
       mkdirSync(dirname(file), { recursive: true });
       writeFileSync(file, manPage(program));
     }
-    expect(readFileSync(file, 'utf8')).toBe(manPage(program));
+    expectGolden(readFileSync(file, 'utf8'), manPage(program), 'docs/sennit.1');
   });
 
   it.skipIf(findProgram('groff') === undefined)('is set without a warning', () => {

@@ -1,3 +1,4 @@
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { cordFunctions } from '../../engine/cord/index.ts';
 
@@ -7,6 +8,20 @@ describe('the list of cord functions', () => {
     expect(names).toContain('BAR_CORD');
     expect(new Set(names).size).toBe(names.length);
     for (const name of names) expect(name).toMatch(/^[A-Z]+(_[A-Z]+)*$/);
+  });
+
+  it('has the function of every file, and each of them its test', () => {
+    const names = new Set(cordFunctions.map(({ name }) => name));
+    const files = readdirSync('engine/cord').filter(
+      (file) => file !== 'index.ts' && file !== 'cordFunction.ts',
+    );
+    expect(files.length).toBe(names.size);
+    for (const file of files) {
+      const name = /name: '([A-Z_]+)'/.exec(readFileSync(`engine/cord/${file}`, 'utf8'))?.[1] ?? '';
+      expect(names.has(name), `engine/cord/index.ts lists ${name} of ${file}`).toBe(true);
+      const test = `tests/cord/${file.replace(/\.ts$/, '.test.ts')}`;
+      expect(existsSync(test), `${test} tests ${name}`).toBe(true);
+    }
   });
 
   it('names, measures and explains each argument and result', () => {

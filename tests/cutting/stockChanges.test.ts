@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { CutReport } from '../../engine/cutting/cutReport.ts';
-import { type StockChange, stockChanges } from '../../engine/cutting/stockChanges.ts';
+import { stockChanges } from '../../engine/cutting/stockChanges.ts';
+import type { StockChange } from '../../engine/cutting/writtenStock.ts';
 import { bandBook } from '../support/bandBook.ts';
 import { solvedBatch } from '../support/batch.ts';
 import { type BookText, demoBook, pricedBook } from '../support/books.ts';

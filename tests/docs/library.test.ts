@@ -3,11 +3,11 @@ import { join } from 'node:path';
 import ts from 'typescript';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { run, typeErrors, withConsumer } from '../support/consumer.ts';
+import { expectGolden, refreshing } from '../support/golden.ts';
 import { libraryReference } from './libraryReference.ts';
 
 const page = 'docs/library.md';
 const reference = 'docs/reference/library.md';
-const refresh = process.env.SENNIT_REFRESH_GOLDEN === '1';
 
 /** An example of the page: its code, and the text that it shows as printed. */
 interface Example {
@@ -56,14 +56,17 @@ describe(page, () => {
   });
 
   it('shows what each example prints, run against the packed library', () => {
-    if (refresh) {
+    if (refreshing) {
       let at = 0;
       const text = readFileSync(page, 'utf8').replace(
         /^(```ts\n[\s\S]*?^```\n\n^```text\n)[\s\S]*?(^```)/gm,
         (_, before: string, after: string) => `${before}${printed[at++] ?? ''}${after}`,
       );
       writeFileSync(page, text);
-    } else expect(printed).toEqual(found.map(({ shown }) => shown));
+    } else {
+      const shown = found.map((each) => each.shown);
+      expectGolden(shown, printed, page);
+    }
     expect(printed.every((text) => text !== '')).toBe(true);
     expect(wroteWorkbook).toBe(true);
   });
@@ -99,7 +102,7 @@ describe(reference, () => {
       readFileSync('dist/index.d.ts', 'utf8'),
       readFileSync('dist/node.d.ts', 'utf8'),
     );
-    if (refresh) writeFileSync(reference, text);
-    expect(readFileSync(reference, 'utf8')).toBe(text);
+    if (refreshing) writeFileSync(reference, text);
+    expectGolden(readFileSync(reference, 'utf8'), text, reference);
   });
 });

@@ -1,6 +1,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { expectGolden, refreshing } from '../support/golden.ts';
 
 const top = join(import.meta.dirname, '../..');
 const shown = join(top, 'docs', 'licences.md');
@@ -129,7 +130,7 @@ describe("licences of others' work", () => {
   });
 
   it('are listed on their page as they are', () => {
-    if (process.env.SENNIT_REFRESH_GOLDEN === '1') writeFileSync(shown, page());
-    expect(readFileSync(shown, 'utf8')).toBe(page());
+    if (refreshing) writeFileSync(shown, page());
+    expectGolden(readFileSync(shown, 'utf8'), page(), 'docs/licences.md');
   });
 });

@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { describe, expect, it } from 'vitest';
@@ -104,6 +105,34 @@ describe('pages', () => {
       'docs/reference/tables.md',
     ];
     for (const page of law) expect(textOf(page).replace(/\s+/g, ' '), page).toMatch(/licensed professional/);
+  });
+});
+
+describe('the package', () => {
+  interface Packed {
+    readonly files: readonly { readonly path: string }[];
+  }
+  const told = execFileSync('npm', ['pack', '--dry-run', '--json', '--ignore-scripts'], {
+    cwd: top,
+    encoding: 'utf8',
+    stdio: ['ignore', 'pipe', 'ignore'],
+  });
+  const packed = (JSON.parse(told) as Packed[]).flatMap(({ files }) => files.map(({ path }) => path));
+
+  it('has every page', () => {
+    expect(pages.filter((page) => !packed.includes(page))).toEqual([]);
+  });
+
+  it('has whatever its pages lead to', () => {
+    const astray = packed
+      .filter((file) => file.endsWith('.md'))
+      .flatMap((page) =>
+        linksOf(page)
+          .map((to) => target(page, to).file)
+          .filter((file) => !packed.some((each) => each === file || each.startsWith(`${file}/`)))
+          .map((file) => `${page} leads to ${file}`),
+      );
+    expect(astray).toEqual([]);
   });
 });
 

@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { expectGolden, refreshing } from '../support/golden.ts';
 import { inFreshFolder } from '../support/runCli.ts';
 import { type Block, blocksOf } from './pages/blocks.ts';
 import { addRows, changeSettings, runLine } from './pages/readerFolder.ts';
@@ -12,7 +13,6 @@ import { refreshed, showsOutput } from './pages/shownOutput.ts';
  * marked that cannot be run stands in `pages/blocks.ts`. `npm run golden:refresh` writes what is printed now.
  */
 const top = join(import.meta.dirname, '../..');
-const refreshing = process.env.SENNIT_REFRESH_GOLDEN === '1';
 const pages = [
   'README.md',
   'DEVELOPERS.md',
@@ -60,7 +60,7 @@ async function runPage(page: string, folder: string): Promise<void> {
     if (language === 'sh') printed = await printedBy(block, page, folder);
     else if (outputs.includes(language) && printed !== undefined) {
       if (refreshing) anew.push({ block, now: refreshed(block.text, printed) });
-      else if (!showsOutput(block.text, printed)) expect(block.text, `${page}:${line}`).toBe(printed);
+      else if (!showsOutput(block.text, printed)) expectGolden(block.text, printed, `${page}:${line}`);
       printed = undefined;
     } else if (language === 'csv' && file !== '') addRows(file, block.text, folder);
     else if (language === 'yaml' && file !== '') changeSettings(file, block.text, folder);

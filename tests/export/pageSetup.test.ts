@@ -19,6 +19,7 @@ function page(
   for (let at = 1; at <= columns; at += 1) {
     made.getColumn(at).width = 10;
     made.getRow(2).getCell(at).value = 'Heading';
+    if (rows > 2) made.getRow(3).getCell(at).value = at;
   }
   setUpPage(made, own, about, { keyColumns: 2, lastRow: rows, onePage: false });
   return made;
@@ -31,14 +32,39 @@ test('a sheet takes the pages across that keep it readable, and repeats its keys
     printTitlesRow: '1:2',
     printArea: 'A$1:J$5',
   });
-  const wide = page(40, 5);
+  const wide = page(38, 5);
   expect(wide.pageSetup).toMatchObject({
     fitToWidth: 2,
     printTitlesColumn: 'A:B',
     printTitlesRow: '2:2',
-    printArea: 'A$2:AN$5',
+    printArea: 'A$2:AL$5',
   });
   expect(wide.headerFooter.oddHeader).toContain('What is it?');
+});
+
+test('text is printed at six and a half points or more', () => {
+  for (let columns = 10; columns <= 90; columns += 1) {
+    const { fitToWidth = 1 } = page(columns, 5).pageSetup;
+    const printed = columns * 10 + (fitToWidth - 1) * 20;
+    expect((10 * 136 * fitToWidth) / printed, `${columns} columns`).toBeGreaterThan(6.49);
+  }
+});
+
+test('a sheet without rows takes one page, as wide as its sentence', () => {
+  const { pageSetup, headerFooter } = page(40, 2);
+  expect(pageSetup).toMatchObject({ fitToWidth: 1, printTitlesRow: '1:2', printArea: 'A$1:B$2' });
+  expect(headerFooter.oddHeader).not.toContain('What is it?');
+});
+
+test('keys that would fill the page are not all repeated', () => {
+  const made = new ExcelJS.Workbook().addWorksheet('Page');
+  for (let at = 1; at <= 6; at += 1) {
+    made.getColumn(at).width = 60;
+    made.getRow(3).getCell(at).value = at;
+  }
+  setUpPage(made, settings, about, { keyColumns: 4, lastRow: 3, onePage: false });
+  // 60 of the 209 that fit onto a page; 120 would be more than half of it.
+  expect(made.pageSetup).toMatchObject({ fitToWidth: 3, printTitlesColumn: 'A:A' });
 });
 
 test('the print area reaches to the end of the sentence', () => {

@@ -5,6 +5,7 @@ import { parse } from 'yaml';
 import { type ProblemCode, problemCodes } from '../../engine/book/problem.ts';
 import { problemsText, problemText } from '../../engine/book/problemText.ts';
 import { priceBook } from '../../engine/priceBook.ts';
+import { expectGolden, refreshing } from '../support/golden.ts';
 import { type BookText, demoBook, sourceOf } from '../support/books.ts';
 
 /**
@@ -12,7 +13,6 @@ import { type BookText, demoBook, sourceOf } from '../support/books.ts';
  * is a new test; `npm run golden:refresh` writes what is said now, and the diff is read as a change of voice.
  */
 const folder = fileURLToPath(new URL('broken/', import.meta.url));
-const refreshing = process.env.SENNIT_REFRESH_GOLDEN === '1';
 
 interface Edit {
   readonly file: string;
@@ -86,7 +86,7 @@ describe('broken books', () => {
     it(`${name.replace(/\.yaml$/, '')}: ${given.mistake}`, () => {
       const text = told(given);
       if (refreshing) refresh(path, source, text);
-      else expect(`${text}\n`).toBe(given.says);
+      else expectGolden(given.says, `${text}\n`, `tests/golden/broken/${name}`);
     });
   }
 

@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { expectGolden, refreshing } from '../support/golden.ts';
 import { drawnFigure, type Figure } from '../support/drawnFigure.ts';
 
 const drawings = fileURLToPath(new URL('../cord/drawn/figures/', import.meta.url));
@@ -14,8 +15,8 @@ describe('figures of weaves', () => {
     const { figure } = (await import(`../cord/drawn/figures/${name}.ts`)) as { figure: Figure };
     const path = `${pages}figures/${name}.svg`;
     const drawn = drawnFigure(figure);
-    if (process.env.SENNIT_REFRESH_GOLDEN === '1') writeFileSync(path, drawn);
-    else expect(readFileSync(path, 'utf8')).toBe(drawn);
+    if (refreshing) writeFileSync(path, drawn);
+    else expectGolden(readFileSync(path, 'utf8'), drawn, `docs/cord/figures/${name}.svg`);
   });
 
   it('there is a page for each, which shows it', () => {

@@ -79,6 +79,9 @@ function history(currency: Currency): fc.Arbitrary<BookText> {
           fc.constantFrom('freight', 'duty', 'other'),
           amount,
           fc.constantFrom('', 'EUR'),
+          fc.constantFrom('', 'the carrier'),
+          fc.constantFrom('', '', '0', '1', '2.37'),
+          fc.constantFrom('', 'yes', 'no'),
         ),
       ),
       made: rows(
@@ -149,7 +152,7 @@ function history(currency: Currency): fc.Arbitrary<BookText> {
       book.set(
         'purchase_costs.csv',
         table(
-          'invoice,what,amount,currency',
+          'invoice,what,amount,currency,supplier,tax,tax_reclaimed',
           all.charges.filter((each) => bookInvoices.has(each.split(',')[0])),
         ),
       );

@@ -92,11 +92,23 @@ describe('what came late for a closed month', () => {
     expect(all.reduce((sum, each) => sum + each, 0)).toBeCloseTo(0, 9);
     const rows = november.plan.sheets.find(({ id }) => id === 'late_lines')?.rowCount ?? 0;
     const lines = Array.from({ length: rows }, (_, row) => [
-      november.values.get('late_lines', 'text', row),
+      november.values.get('late_lines', 'entry', row),
+      november.values.get('late_lines', 'posting', row),
       november.values.get('late_lines', 'closed_as', row),
       november.values.get('late_lines', 'is_now', row),
     ]);
-    expect(lines).toContainEqual(['2026-10-02, Freight for invoice CM 118: suppliers', 16.5, 26.5]);
+    expect(lines).toContainEqual(['2026-10-02, Freight for invoice CM 118', 'suppliers', 16.5, 26.5]);
+  });
+
+  it('says in the journal which entry of which month each line is about', () => {
+    const texts = new Map(
+      november.journal.filter(({ isLate }) => isLate).map(({ posting, text }) => [posting, text]),
+    );
+    expect(texts.get('suppliers')).toBe(
+      'Changes of closed months: 2026-10-02, Freight for invoice CM 118 (October 2026)',
+    );
+    expect(texts.get('sales')).toBe('Changes of closed months: 2026-10-31, Sales, stall (October 2026)');
+    expect(texts.get('materials')).toContain('2026-10-02, Freight for invoice CM 118 (October 2026); ');
   });
 
   it('is settled once that month is closed, and then nothing is told of it any more', () => {

@@ -40,6 +40,29 @@ describe('postings', () => {
     expect(told[0]?.message).not.toMatch(/(: |, )sales[,.]/);
   });
 
+  it('stand as words on every sheet, and no file or column of the book is named there', () => {
+    const { plan, values } = monthOf(withAccounts('posting,account\nsales,400\n'), '2026-10');
+    const machine: string[] = [];
+    for (const sheet of plan.sheets)
+      for (const column of sheet.columns) {
+        if (/_|\.csv/.test(column.heading)) machine.push(`${sheet.title}, ${column.heading}`);
+        for (let row = 0; row < sheet.rowCount; row += 1) {
+          const value = String(values.get(sheet.id, column.id, row) ?? '');
+          if (/_|\.csv/.test(value)) machine.push(`${sheet.title}, ${column.heading}: ${value}`);
+        }
+      }
+    expect(machine).toEqual([]);
+  });
+
+  it('have entries of numbers that no other month has, nor a spreadsheet program takes for days', () => {
+    const numbers = ['2026-10', '2026-11'].map((id) => {
+      const { journal } = monthOf(demoBook('starter'), id);
+      return new Set(journal.map(({ entry }) => entry));
+    });
+    expect([...(numbers[0] ?? [])].slice(0, 2)).toEqual(['J-2026-10-001', 'J-2026-10-002']);
+    for (const entry of numbers[1] ?? []) expect(numbers[0]?.has(entry)).toBe(false);
+  });
+
   it.each([
     ['posting,channel,account\nmaterials,online,1310\n', 'cell-clash', 2],
     ['posting,channel,account\nsales,Online,1\nsales,online,2\n', 'key-twice', 3],
