@@ -63,83 +63,6 @@ function keyNames(table: Table, key: string): Map<string, string> {
   return names;
 }
 
-<<<<<<< HEAD
-function twinKeys({ table, present, problems: told }: TableReading, schema: TableSchema): Problem[] {
-  const problems: Problem[] = [];
-  if (schema.key.length === 0 || schema.key.some((id) => !present.has(id))) return problems;
-  // A cell that could not be read stands as blank, and has been told.
-  const unread = new Set(told.map(({ where }) => cellName(where, where.column)));
-  const first = new Map<string, number>();
-  for (let row = 0; row < table.rowCount; row += 1) {
-    const cells = schema.key.map((id) => plainFigure(table.columns.get(id)?.[row]));
-    const place = placeOf(table, row);
-    const blank = schema.key.find((_, index) => cells[index] === null);
-    if (blank !== undefined) {
-      // A required column has reported its own blanks.
-      const isTold =
-        schema.fields.find((field) => field.id === blank)?.required === true ||
-        unread.has(cellName(place, blank));
-      if (!isTold) {
-        problems.push(
-          problem('cell-missing', { ...place, column: blank }, `This row has no ${blank} to be known by.`, {
-            accepted: `a ${blank} of its own`,
-            mend: 'Name the row, or remove it.',
-          }),
-        );
-      }
-      continue;
-    }
-    const joined = alikeKey(joinKeys(cells));
-    const earlier = first.get(joined);
-    if (earlier === undefined) {
-      first.set(joined, row);
-      continue;
-    }
-    const shown = shownKey(table, schema, row);
-    const other = shownKey(table, schema, earlier);
-    const alike =
-      sameKey(shown) === sameKey(other)
-        ? ''
-        : `, as “${other}”: spreadsheet programs cannot tell the two apart`;
-    problems.push(
-      problem(
-        'key-twice',
-        { ...place, column: schema.key.join(', ') },
-        `“${shown}” stands in row ${table.places[earlier]!.row} already${alike}.`,
-        {
-          found: shown,
-          accepted: `each ${schema.key.join(' and ')} once, capitals aside`,
-          mend: 'Rename or remove one of the two rows.',
-        },
-      ),
-    );
-  }
-  return problems;
-}
-
-/** A key as its row is written: days as days. */
-function shownKey(table: Table, schema: TableSchema, row: number): string {
-  const isDay = (id: string): boolean =>
-    schema.fields.some((field) => field.id === id && field.kind === 'date');
-  return schema.key
-    .map((id) => {
-      const value = plainFigure(table.columns.get(id)?.[row]);
-      return typeof value === 'number' && isDay(id) ? dayText(value) : value;
-    })
-    .join(', ');
-}
-
-function cellName({ file, row }: Place, column: string | undefined): string {
-  return [file, row, column].join('|');
-}
-
-/** A figure without the dust of unit conversion: 12 ft and 3.6576 m are one length. */
-function plainFigure(value: BookValue | undefined): BookValue {
-  return typeof value === 'number' ? Number(value.toPrecision(12)) : (value ?? null);
-}
-
-=======
->>>>>>> 42c1a2163ff21064730ee2933af294c8842efb63
 interface NamingColumn {
   readonly column: string;
   readonly to: readonly string[];
@@ -163,7 +86,7 @@ function strangers(
   >();
   for (const { column, to } of columns) {
     if (to.some((name) => !names.has(name))) continue;
-    const spelling = new Map(to.flatMap((name) => [...names.get(name)!]));
+    const spelling = new Map(to.flatMap((name) => [...(names.get(name) ?? [])]));
     const values = (table.columns.get(column) ?? []) as (string | number | null)[];
     values.forEach((value, row) => {
       if (value === null) return;
@@ -180,7 +103,7 @@ function strangers(
   }
   return [...unknown.values()].map(({ value, to, spelling, at }) => {
     const [first, ...others] = [...at].sort((one, other) => one.row - other.row);
-    const place = { ...placeOf(table, first!.row), column: first!.column };
+    const place = { ...placeOf(table, first?.row ?? 0), column: first?.column ?? '' };
     const rows = [
       ...new Set(
         others
@@ -241,78 +164,3 @@ function rowsText(rows: readonly number[]): string {
   if (rows.length > 8) return `rows ${some} and ${rows.length - 8} more`;
   return `${rows.length === 1 ? 'row' : 'rows'} ${some}`;
 }
-<<<<<<< HEAD
-
-function placeOf(table: Table, row: number): Place {
-  return table.places[row]!;
-}
-
-/** The weight of a length, such as 6.6 g/m, for something that is sold by the piece: nobody knows how long a piece is. */
-function weightsOfLengths({ table, withUnit }: TableReading, field: FieldSchema): Problem[] {
-  const soldBy = table.columns.get('sold_by');
-  return [...(withUnit.get(field.id) ?? [])].flatMap(([row, unit]) =>
-    unit !== 'by length' || soldBy?.[row] !== 'piece'
-      ? []
-      : [
-          problem(
-            'wrong-unit',
-            { ...placeOf(table, row), column: field.id },
-            'This is sold by the piece, and its weight is given for a length.',
-            {
-              accepted: 'the weight of one piece, such as 12 g',
-              mend: 'Write what one piece weighs, or set sold_by to length.',
-            },
-          ),
-        ],
-  );
-}
-
-/** A length of something sold by the piece, or pieces of something sold by length: a slip. */
-function wrongUnits(
-  reading: TableReading,
-  field: FieldSchema,
-  readings: ReadonlyMap<string, TableReading>,
-): Problem[] {
-  const materials = readings.get('materials')?.table;
-  const soldBy = materials?.columns.get('sold_by');
-  const keys = materials?.columns.get('material');
-  if (soldBy === undefined || keys === undefined) return [];
-  const finished = readings.get('products')?.table.columns.get('product') ?? [];
-  const way = new Map<string, BookValue | undefined>([
-    ...finished.map((key) => [sameKey(String(key)), 'piece'] as const),
-    ...keys.map((key, row) => [sameKey(String(key)), soldBy[row]] as const),
-  ]);
-  const named = reading.table.columns.get(field.measuredBy ?? 'material') ?? [];
-  const problems: Problem[] = [];
-  // A row that stands for several sizes is told once.
-  const told = new Set<Place>();
-  for (const [row, unit] of reading.withUnit.get(field.id) ?? []) {
-    const soldAs = named[row] === null ? undefined : way.get(sameKey(String(named[row])));
-    const byPiece = soldAs === 'piece';
-    if ((!byPiece && soldAs !== 'length') || byPiece === (unit === 'pieces')) continue;
-    const place = placeOf(reading.table, row);
-    if (told.has(place)) continue;
-    told.add(place);
-    problems.push(
-      problem(
-        'wrong-unit',
-        { ...place, column: field.id },
-        byPiece
-          ? `“${named[row]}” is sold by the piece, and this is a length.`
-          : `“${named[row]}” is sold by length, and these are pieces.`,
-        byPiece
-          ? {
-              accepted: 'a number of pieces, such as 1 or 100',
-              mend: 'Write how many, or set sold_by to length in materials.',
-            }
-          : {
-              accepted: 'a length, such as 100 ft or 30 m',
-              mend: 'Write how long it is, or set sold_by to piece in materials.',
-            },
-      ),
-    );
-  }
-  return problems;
-}
-=======
->>>>>>> 42c1a2163ff21064730ee2933af294c8842efb63

@@ -3,12 +3,8 @@ import type { WrittenUnit } from './cellReading.ts';
 import { type CsvFile, parseCsv } from './csvFile.ts';
 import { headingPositions } from './headingPositions.ts';
 import { type Place, type Problem, problem } from './problem.ts';
-<<<<<<< HEAD
-import { readCell, type WrittenUnit } from './readCell.ts';
-import { readField } from './readField.ts';
-=======
 import { readCell } from './readCell.ts';
->>>>>>> 42c1a2163ff21064730ee2933af294c8842efb63
+import { readField } from './readField.ts';
 import type { FieldSchema, TableSchema } from './schema.ts';
 import type { Settings } from './settings.ts';
 import { type Rejoined, rejoined } from './splitFigure.ts';

@@ -69,11 +69,7 @@ export function readPurchases(
   });
   const shares = shareCosts(book, lines, rateOf, problems);
   return lines.map((line, at) => {
-<<<<<<< HEAD
-    const { freightCoins, dutyCoins, otherCoins } = shares[at]!;
-=======
-    const { freightCoins, dutyCoins, otherCoins, ownTaxedCoins, reclaimedTaxCoins } = shares[at] ?? noCosts;
->>>>>>> 42c1a2163ff21064730ee2933af294c8842efb63
+    const { freightCoins, dutyCoins, otherCoins, ownTaxedCoins, reclaimedTaxCoins } = shares[at]!;
     const beforeTax = line.netCoins + freightCoins + dutyCoins + otherCoins;
     const tax = taxOf(
       line,
@@ -102,11 +98,6 @@ export function readPurchases(
   });
 }
 
-<<<<<<< HEAD
-=======
-const noCosts = { freightCoins: 0, dutyCoins: 0, otherCoins: 0, ownTaxedCoins: 0, reclaimedTaxCoins: 0 };
-
->>>>>>> 42c1a2163ff21064730ee2933af294c8842efb63
 /** Of a blank cell the tax that the material says is not reclaimed, worked out as the sheet Materials does. */
 function taxOf(line: BoughtLine, beforeTaxCoins: number, ratio: number): { all: number; inCost: number } {
   const all = line.taxCoins ?? coinsOf(exact(beforeTaxCoins).times(exactOf(ratio)), 0);

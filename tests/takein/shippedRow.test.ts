@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { parseCsv } from '../../engine/book/csvFile.ts';
 import type { Problem } from '../../engine/book/problem.ts';
-import { readField } from '../../engine/book/readTable.ts';
+import { readField } from '../../engine/book/readField.ts';
 import type { FieldSchema } from '../../engine/book/schema.ts';
 import { bookSchema } from '../../engine/sheets/bookSchema.ts';
 import { assemble } from '../../engine/sheets/readDefinitions.ts';
