@@ -1,16 +1,16 @@
 import ExcelJS from 'exceljs';
 import { evaluate } from '../../engine/calc/evaluate.ts';
-import { workbook } from '../../engine/export/workbook.ts';
+import { type WorkbookFormat, workbook } from '../../engine/export/workbook.ts';
 import { columnLetters } from '../../engine/sheets/address.ts';
 import { switchBook } from '../../engine/switchBook.ts';
 import { type TakeinReport, takeinBook } from '../../engine/takeinBook.ts';
 import { type BookText, sourceOf } from './books.ts';
 
 /** The workbook of a book, scenarios and all, as `sennit workbook` writes it. */
-export async function workbookOf(book: BookText): Promise<Uint8Array> {
+export async function workbookOf(book: BookText, format: WorkbookFormat = 'xlsx'): Promise<Uint8Array> {
   const { plan, problems } = switchBook(sourceOf(book));
   if (plan === undefined) throw new Error(problems.map(({ message }) => message).join('\n'));
-  return workbook(plan, evaluate(plan), { date: '2026-03-02', version: '0.0.0', files: book });
+  return workbook(plan, evaluate(plan), { date: '2026-03-02', version: '0.0.0', files: book }, format);
 }
 
 /** A workbook changed by a library, as another program might save it. */

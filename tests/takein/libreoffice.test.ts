@@ -3,6 +3,7 @@ import { readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { WorkbookFormat } from '../../engine/export/workbook.ts';
 import { cellAddress } from '../../engine/sheets/address.ts';
 import type { CellValue, Plan } from '../../engine/sheets/plan.ts';
 import { switchBook } from '../../engine/switchBook.ts';
@@ -45,9 +46,14 @@ describe.skipIf(findLibreOffice() === undefined)('through LibreOffice', () => {
   afterAll(() => rm(folder, { recursive: true, force: true }));
 
   /** The workbook of a book, edited and saved as both formats. */
-  async function edited(name: string, statements: readonly string[], locale?: string): Promise<Uint8Array[]> {
-    const file = join(folder, `${name}-${statements.length}.xlsx`);
-    await writeFile(file, await workbookOf(demoBook(name)));
+  async function edited(
+    name: string,
+    statements: readonly string[],
+    locale?: string,
+    from: WorkbookFormat = 'xlsx',
+  ): Promise<Uint8Array[]> {
+    const file = join(folder, `${name}-${statements.length}.${from}`);
+    await writeFile(file, await workbookOf(demoBook(name), from));
     const saved = ['ods', 'xlsx'].map((format) =>
       join(folder, `${name}-${statements.length}-saved.${format}`),
     );
@@ -56,7 +62,7 @@ describe.skipIf(findLibreOffice() === undefined)('through LibreOffice', () => {
   }
 
   test.each(demoBooks)('an untouched workbook of the book %s brings nothing', async (name) => {
-    for (const bytes of await edited(name, [])) {
+    for (const bytes of [...(await edited(name, [])), ...(await edited(name, [], undefined, 'ods'))]) {
       const report = takenIn(demoBook(name), bytes);
       expect(report).toMatchObject({
         problems: [],

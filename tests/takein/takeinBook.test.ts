@@ -24,6 +24,12 @@ describe.each(demoBooks)('an untouched workbook of the book %s', (name) => {
     expect(report).toMatchObject({ problems: [], remarks: [], conflicts: [], changes: [], changedSince: [] });
     expect(report.files.size).toBe(0);
   });
+
+  test('brings nothing as .ods either', async () => {
+    const report = takenIn(demoBook(name), await workbookOf(demoBook(name), 'ods'));
+    expect(report).toMatchObject({ problems: [], remarks: [], conflicts: [], changes: [], changedSince: [] });
+    expect(report.files.size).toBe(0);
+  });
 });
 
 describe('a change of an input', () => {

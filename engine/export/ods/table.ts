@@ -44,7 +44,8 @@ export function table(
 ): Piece[] {
   const looks = conditionalLooks(page, styles);
   const rules = validations.add(page);
-  const columns = Array.from({ length: page.columnCount }, (_, at): ColumnRules => {
+  const width = columnCount(page, records);
+  const columns = Array.from({ length: width }, (_, at): ColumnRules => {
     const within = ({ block }: { readonly block: Block }): boolean =>
       block.left <= at + 1 && at + 1 <= block.right;
     return { mapsAt: mapsOf(looks.maps.filter(within)), rules: rules.filter(within) };
@@ -76,7 +77,11 @@ export function table(
         printArea === undefined ? undefined : rangeAddress(page.name, printArea.replaceAll('$', '')),
     },
     guarded ? protection(page as GuardedPage) : '',
-    ...withHeader('table:table-header-columns', columnElements(page, styles), columnSpan(printTitlesColumn)),
+    ...withHeader(
+      'table:table-header-columns',
+      columnElements(page, width, styles),
+      columnSpan(printTitlesColumn),
+    ),
     rowsMark,
     looks.xml,
   );
@@ -174,8 +179,14 @@ function protection({ sheetProtection }: GuardedPage): string {
   });
 }
 
-function columnElements(page: Worksheet, styles: StyleStore): string[] {
-  return Array.from({ length: Math.max(page.columnCount, 1) }, (_, at) => {
+/** exceljs counts only rows in which something stands, and in the row of the records there is only style. */
+function columnCount(page: Worksheet, records: Records | undefined): number {
+  const styled = records === undefined ? 0 : (page.findRow(records.top)?.cellCount ?? 0);
+  return Math.max(page.columnCount, styled, 1);
+}
+
+function columnElements(page: Worksheet, width: number, styles: StyleStore): string[] {
+  return Array.from({ length: width }, (_, at) => {
     const { width, hidden } = page.getColumn(at + 1);
     return element('table:table-column', {
       'table:style-name': styles.column((width ?? usualWidth) * pointsOfDigit),
