@@ -58,6 +58,12 @@ export function readBatch(io: Io, book: Source, named: readonly string[], file: 
   const { plan, values, problems } = priced;
   if (plan === undefined || values === undefined || hasErrors(problems)) return { priced, source, order: [] };
   const known = productNames(plan, values);
+  const torn = tornName(named, known);
+  if (torn !== undefined)
+    throw new Hindrance(
+      `“${torn}” came as several words, as it stands in no straight quotation marks.\n  Write "${torn}".`,
+      2,
+    );
   const given = named.map((text) => quantityOf(text, known, plan, values));
   const isFromTable = file !== undefined || named.length === 0;
   const lines = isFromTable && priced.book !== undefined ? linesToMake(priced.book) : [];
@@ -77,6 +83,21 @@ export function readBatch(io: Io, book: Source, named: readonly string[], file: 
       2,
     );
   return { priced, source, order };
+}
+
+/** A product with a blank in its name, and its quantity, that was taken apart: `wrist` and `medium=24`. */
+function tornName(named: readonly string[], known: ReadonlyMap<string, string>): string | undefined {
+  for (let from = 0; from < named.length; from += 1)
+    for (let to = from + 2; to <= Math.min(named.length, from + 6); to += 1) {
+      const whole = named
+        .slice(from, to)
+        .join(' ')
+        .replace(/[“”„‟«»]/g, '');
+      if (named.slice(from, to - 1).some((each) => each.includes('='))) continue;
+      const [, name = ''] = /^(.*?)\s*=\s*\d+$/.exec(whole) ?? [];
+      if (known.has(name.toLowerCase())) return whole;
+    }
+  return undefined;
 }
 
 function quantityOf(

@@ -95,6 +95,8 @@ export async function run(args: readonly string[], given: Io): Promise<ExitCode>
     await program.parseAsync([...args], { from: 'user' });
     return outcome.exitCode;
   } catch (error) {
+    if (error instanceof CommanderError && error.code === 'commander.excessArguments')
+      io.err('A name with a blank in it stands in straight quotation marks, as in "my book".\n');
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
     if (error instanceof Hindrance) {
       io.err(`${error.message}\n`);

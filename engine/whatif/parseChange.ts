@@ -58,6 +58,13 @@ export function parseChange(text: string, plan: Plan): Change | ChangeFault {
 
 function unclear(text: string): ChangeFault {
   const figure = /^(.+?)\s+(?:by\s+)?([\d.,]*\d\s*(?:%|per ?cent|points?)?)$/i.exec(text);
+  const close = /^([^[\]]*\p{L})([+−-]\s*[\d.,].*)$/u.exec(text);
+  if (close !== null)
+    return {
+      message: `“${text}” has no blank before its sign, and a sign may stand in a name.`,
+      accepted,
+      mend: `Write “${close[1]} ${close[2]}”.`,
+    };
   if (figure === null)
     return {
       message: `“${text}” does not say what happens: by how much, or to what.`,

@@ -38,12 +38,11 @@ export function questionOf(
   const complain = (found: string, { message, accepted, mend }: ChangeFault): void => {
     problems.push(problem('change-unclear', commandLine, message, { found, accepted, mend }));
   };
-  const own = texts.flatMap((text): DatedChange[] => {
-    const change = readDated(text, scenarios, plan);
-    if (!isFault(change)) return [change];
-    complain(text, change);
-    return [];
-  });
+  const read = texts.map((text) => ({ text, change: readDated(text, scenarios, plan) }));
+  const own = read.flatMap(({ change }): DatedChange[] => (isFault(change) ? [] : [change]));
+  const torn = own.length < texts.length ? tornChange(texts, scenarios, plan) : undefined;
+  if (torn !== undefined) complain(torn.found, torn.fault);
+  else for (const { text, change } of read) if (isFault(change)) complain(text, change);
   const chosen = names.length > 0 || texts.length > 0 ? names : scenarios.names;
   const all = chosen.map((name) => {
     const parts = partsOf(name, scenarios);
@@ -75,6 +74,25 @@ export function questionOf(
     }),
   );
   return { asked, problems };
+}
+
+/** One change that its reader took apart into words, as it stood in no quotation marks, or in slanted ones. */
+function tornChange(
+  texts: readonly string[],
+  scenarios: Scenarios,
+  plan: Plan,
+): { readonly found: string; readonly fault: ChangeFault } | undefined {
+  const whole = texts
+    .join(' ')
+    .replace(/[“”„‟«»"]/g, '')
+    .trim();
+  if (texts.length < 2 || isFault(readDated(whole, scenarios, plan))) return undefined;
+  const fault = {
+    message: `“${whole}” came as ${texts.length} words, as it stands in no straight quotation marks.`,
+    accepted: 'each change in quotation marks of its own',
+    mend: `Write "${whole}".`,
+  };
+  return { found: whole, fault };
 }
 
 /** `wage = 27 from 2027-03`. */

@@ -79,6 +79,11 @@ describe('sennit cut', () => {
 
   it.each([
     [['cut', starter, 'lead long'], '“lead long” is not a product and a whole number.', 'lead long=24'],
+    [
+      ['cut', starter, 'fob short=2', 'lead', 'long=3'],
+      '“lead long=3” came as several words',
+      'Write "lead long=3".',
+    ],
     [['cut', starter, 'lead lng=3'], 'There is no product “lead lng”', 'lead long'],
     [['cut', starter, 'Wrist=3'], '“Wrist” comes in sizes', 'wrist small, wrist medium, wrist large'],
     [['cut', starter, 'lead long=10001'], 'more than 10000 of one product', 'in batches'],

@@ -24,6 +24,12 @@ describe('the program', () => {
     expect((await runCli(['price'])).exitCode).toBe(2);
   });
 
+  it('says of too many words that names with blanks need quotation marks', async () => {
+    const { exitCode, err } = await runCli(['price', 'my', 'book']);
+    expect(exitCode).toBe(2);
+    expect(err).toContain('A name with a blank in it stands in straight quotation marks, as in "my book".');
+  });
+
   it('exits with 1 and names the folder where there is no book', async () => {
     const { exitCode, err } = await runCli(['price', 'nowhere']);
     expect(exitCode).toBe(1);

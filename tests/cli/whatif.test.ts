@@ -124,6 +124,17 @@ describe('sennit whatif', () => {
     ]);
   });
 
+  it.each([[['cord', '+12', '%']], [['“cord', '+12', '%”']]])(
+    'takes %j for one change without its quotation marks',
+    async (words) => {
+      const { exitCode, err } = await runCli(['whatif', starter, ...words]);
+      expect(exitCode).toBe(2);
+      expect(err).toContain('1 error.');
+      expect(err).toContain('“cord +12 %” came as 3 words, as it stands in no straight quotation marks.');
+      expect(err).toContain('Write "cord +12 %".');
+    },
+  );
+
   it('tells everything that is wrong with the question at once, with exit code 2', async () => {
     const { exitCode, err } = await runCli([
       'whatif',

@@ -155,6 +155,7 @@ describe('what a change does', () => {
   });
 
   it.each([
+    ['cord+12%', 'no blank before its sign'],
     ['tax +2', 'leaves open'],
     ['wage = 2 more', ''],
     ['wage +2 points', 'no per cent'],
