@@ -14,6 +14,22 @@ export default defineConfig({
       provider: 'v8',
       include: ['engine/**', 'cli/**', 'library/**'],
       reporter: ['text-summary', 'html'],
+      // What was measured, room by room (DEVELOPERS.md), less a little for draws that fall otherwise.
+      thresholds: {
+        'engine/**': { lines: 95, branches: 84 },
+        'engine/book/**': { lines: 98, branches: 96 },
+        'engine/calc/**': { lines: 98, branches: 90 },
+        'engine/chance/**': { lines: 98, branches: 98 },
+        'engine/cord/**': { lines: 99, branches: 98 },
+        'engine/cutting/**': { lines: 98, branches: 88 },
+        'engine/mix/**': { lines: 93, branches: 86 },
+        'engine/money/**': { lines: 99, branches: 98 },
+        'engine/month/**': { lines: 98, branches: 86 },
+        'engine/origin/**': { lines: 98, branches: 95 },
+        'engine/samples/**': { lines: 98, branches: 86 },
+        'engine/sheets/**': { lines: 98, branches: 93 },
+        'engine/stock/**': { lines: 98, branches: 86 },
+      },
     },
   },
 });

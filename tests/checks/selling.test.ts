@@ -373,7 +373,8 @@ describe('prices by quantity', () => {
 
   it('have their tax rounded to the nearest coin, at any discount', () => {
     const channel = channels.stall as Channel;
-    const discounts = [1, 2, 3.5, 5, 7.5, 8, 12, 15, 20];
+    // Of 21.00 these leave taxes of which some are rounded up and some down.
+    const discounts = [1, 2.5, 3.5, 5, 7.5, 8, 11.1, 15, 20];
     const { values, plan } = priceFiles(
       book({
         'price_breaks.csv': `channel,from_pieces,discount_percent,for\n${discounts.map((off, at) => `stall,${at + 2},${off},fob\n`).join('')}`,

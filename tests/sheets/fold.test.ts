@@ -26,6 +26,11 @@ describe('fold', () => {
     );
   });
 
+  it('leaves the order of two words to the program that opens the workbook', () => {
+    const ordered: Expression = { kind: 'binary', operator: '<', left: word('a'), right: word('b') };
+    expect(fold(ordered, core)).toEqual(ordered);
+  });
+
   it('compares without regard to capitals, as spreadsheets do', () => {
     expect(fold(is(same('role'), word('CORE')), core)).toEqual({ kind: 'truth', value: true });
   });

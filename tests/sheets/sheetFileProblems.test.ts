@@ -102,6 +102,16 @@ describe('a formula that does not fit', () => {
 });
 
 describe('rows and their names', () => {
+  it('are those of a sheet whose rows have one name each, where a column names one of them', () => {
+    const of = (sheet: string) =>
+      make({
+        more: `extends: goods\ncolumns:\n  - { id: own, heading: Own, kind: ref, of: ${sheet} }\n`,
+      }).problems.map(({ message }) => message);
+    expect(of('cords')).toEqual([]);
+    expect(of('tickets')).toEqual(['of: the rows of the sheet “tickets” are not known by one name.']);
+    expect(of('nowhere')).toEqual(['of: there is no sheet “nowhere”.']);
+  });
+
   const own = (rows: string, key: string) =>
     make({
       own: `sheet: own\ntitle: Own\nanswers: x\nrows: ${rows}\n${key}columns:\n  - { id: good, heading: Good, kind: key }\n  - { id: cord, heading: Cord, kind: key }\n  - { id: figure, heading: Figure, kind: number, formula: "1" }\n`,
