@@ -47,11 +47,11 @@ const doors = {
   hyperformula: '^engine/calc/',
   exceljs: '^engine/export/',
   highs: '^engine/solver/loadSolver\\.ts$',
-  fflate: '^engine/(export/|takein/archive/)',
-  saxes: '^engine/takein/readXml\\.ts$',
+  fflate: '^engine/(export/|takein/read/archive/)',
+  saxes: '^engine/takein/read/readXml\\.ts$',
   echarts: '^engine/export/report/charts/',
-  yaml: '^engine/book/(yamlFile|editYaml)\\.ts$',
-  papaparse: '^engine/book/csvFile\\.ts$',
+  yaml: '^engine/book/files/(yamlFile|editYaml)\\.ts$',
+  papaparse: '^engine/book/files/csvFile\\.ts$',
   valibot: '^engine/(sheets/readSheetFile|origin/originCells)\\.ts$',
   'decimal.js': '^engine/money/',
   'pure-rand': '^engine/chance/draws\\.ts$',
@@ -115,7 +115,7 @@ module.exports = {
       to: {
         path: '^(engine|cli)/|^node:',
         pathNot:
-          '^engine/(calc/program/runtime|whatif/(change|stillEarns)|sheets/showValue|book/numberText|export/report/live/(liveModel|liveCalculation|liveWords))\\.ts$',
+          '^engine/(calc/program/runtime|whatif/words/change|sheets/showValue|book/measures/numberText|export/report/live/(liveModel|liveCalculation|liveWords))\\.ts$',
       },
     },
     ...layers.map((layer) => ({

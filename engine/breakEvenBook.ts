@@ -1,5 +1,5 @@
 import type { BookValue, Table } from './book/book.ts';
-import { hasErrors, type Problem } from './book/problem.ts';
+import { hasErrors, type Problem } from './book/problems/problem.ts';
 import { readField } from './book/readField.ts';
 import type { FieldSchema } from './book/schema.ts';
 import { openBook, type Priced, priceBook, priceOpened, type Source } from './priceBook.ts';

@@ -1,5 +1,5 @@
-import { convertLength } from './book/measure.ts';
-import { hasErrors, type Problem } from './book/problem.ts';
+import { convertLength } from './book/measures/measure.ts';
+import { hasErrors, type Problem } from './book/problems/problem.ts';
 import type { Priced } from './priceBook.ts';
 import type { FitChoice } from './samples/fitFigure.ts';
 import { fitSamples, type WeaveFit } from './samples/fitSamples.ts';

@@ -4,8 +4,8 @@
  * library/index.ts. Nothing here touches files, the terminal or the clock.
  */
 export type { Book, BookFiles, BookValue, Table } from './book/book.ts';
-export { decodeText } from './book/decodeText.ts';
-export type { NumberKind } from './book/kinds.ts';
+export { decodeText } from './book/files/decodeText.ts';
+export type { NumberKind } from './book/measures/kinds.ts';
 export {
   convertLength,
   feetAndInches,
@@ -14,9 +14,10 @@ export {
   type Measure,
   mmPerUnit,
   parseMeasure,
-} from './book/measure.ts';
-export { meantName, mendName, someNames } from './book/nearest.ts';
-export { type DecimalMark, parseNumber } from './book/numberText.ts';
+} from './book/measures/measure.ts';
+export { type DecimalMark, parseNumber } from './book/measures/numberText.ts';
+export { convertWeight, parseWeight, type Weight, type WeightUnit } from './book/measures/weight.ts';
+export { meantName, mendName, someNames } from './book/problems/nearest.ts';
 export {
   hasErrors,
   type Place,
@@ -26,11 +27,10 @@ export {
   problem,
   problemCodes,
   type Severity,
-} from './book/problem.ts';
-export { problemsText, problemText } from './book/problemText.ts';
+} from './book/problems/problem.ts';
+export { problemsText, problemText } from './book/problems/problemText.ts';
 export { readBook } from './book/readBook.ts';
 export type { Settings } from './book/settings.ts';
-export { convertWeight, parseWeight, type Weight, type WeightUnit } from './book/weight.ts';
 export { type BreakEvenQuestion, breakEvenBook } from './breakEvenBook.ts';
 export { calculate } from './calc/compiled/calculate.ts';
 export { findings } from './calc/findings.ts';
@@ -66,23 +66,37 @@ export {
   breakEvenReport,
   type MixBreakEven,
   type PairBreakEven,
-} from './export/breakEvenReport.ts';
-export { withBatches } from './export/cards/batches.ts';
-export type { Card, CardCord, CardEnd, CardPart, CardReport, CardStep } from './export/cards/card.ts';
-export { cardPage } from './export/cards/cardPage.ts';
-export { type CardChoice, cardReport } from './export/cards/cardReport.ts';
-export { type ProductFamily, productFamilies } from './export/cards/families.ts';
-export { type CordCut, type CordReport, cordReport } from './export/cordReport.ts';
-export { fitPicture } from './export/fitPicture.ts';
-export { type FitReport, fitReport, type ReportedFit } from './export/fitReport.ts';
-export { monthFront } from './export/monthFront.ts';
+} from './export/answers/breakEvenReport.ts';
+export { type CordCut, type CordReport, cordReport } from './export/answers/cordReport.ts';
+export { type FitReport, fitReport, type ReportedFit } from './export/answers/fitReport.ts';
 export {
   type ChannelMonth,
   type JournalRow,
   type MonthReport,
   monthReport,
   type StockMonth,
-} from './export/monthReport.ts';
+} from './export/answers/monthReport.ts';
+export {
+  type ChannelPrice,
+  type MaterialWeight,
+  type PriceReport,
+  type ProductPrice,
+  priceReport,
+} from './export/answers/priceReport.ts';
+export {
+  type StockItemReport,
+  type StockReport,
+  type StockRoll,
+  stockReport,
+} from './export/answers/stockReport.ts';
+export { type VarianceReport, varianceReport } from './export/answers/varianceReport.ts';
+export { withBatches } from './export/cards/batches.ts';
+export type { Card, CardCord, CardEnd, CardPart, CardReport, CardStep } from './export/cards/card.ts';
+export { cardPage } from './export/cards/cardPage.ts';
+export { type CardChoice, cardReport } from './export/cards/cardReport.ts';
+export { type ProductFamily, productFamilies } from './export/cards/families.ts';
+export { fitPicture } from './export/fitPicture.ts';
+export { monthFront } from './export/pages/monthFront.ts';
 export { listedAlike } from './export/priceList/alike.ts';
 export type {
   ListedFamily,
@@ -96,15 +110,6 @@ export { priceListCsv } from './export/priceList/priceListCsv.ts';
 export { priceListPage } from './export/priceList/priceListPage.ts';
 export { listChannels, priceListReport } from './export/priceList/priceListReport.ts';
 export { listedUnderFloor } from './export/priceList/underFloor.ts';
-export {
-  type ChannelPrice,
-  type MaterialWeight,
-  type PriceReport,
-  type ProductPrice,
-  priceReport,
-} from './export/priceReport.ts';
-export { type StockItemReport, type StockReport, type StockRoll, stockReport } from './export/stockReport.ts';
-export { type VarianceReport, varianceReport } from './export/varianceReport.ts';
 export { type FitQuestion, type FittedBook, fitBook } from './fitBook.ts';
 export { mixBook } from './mix/mixBook.ts';
 export type { MixLimitReport, MixReport, MixRow, MixTotal } from './mix/mixReport.ts';
@@ -158,11 +163,9 @@ export { type Picked, switchBook } from './switchBook.ts';
 export { unlikelyFigures } from './unlikelyFigures.ts';
 export { weaveNames } from './weaveNames.ts';
 export { type WhatIf, whatIfBook } from './whatIfBook.ts';
-export type { FoundResult } from './whatif/findResults.ts';
-export type { WhatIfQuestion } from './whatif/question.ts';
-export type { Driver, RiskLine } from './whatif/risk.ts';
-export type { SensitivityLine, TriedFigure } from './whatif/sensitivity.ts';
-export type { SolvedPoint } from './whatif/solve.ts';
+export type { Driver, RiskLine } from './whatif/sweeps/risk.ts';
+export type { SensitivityLine, TriedFigure } from './whatif/sweeps/sensitivity.ts';
+export type { SolvedPoint } from './whatif/sweeps/solve.ts';
 export type {
   ChangeReport,
   MonthState,
@@ -171,3 +174,5 @@ export type {
   WhatIfReport,
   WhatIfScenario,
 } from './whatif/whatIf.ts';
+export type { FoundResult } from './whatif/words/findResults.ts';
+export type { WhatIfQuestion } from './whatif/words/question.ts';

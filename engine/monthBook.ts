@@ -1,5 +1,5 @@
-import { dayText } from './book/day.ts';
-import { hasErrors, type Problem, problem } from './book/problem.ts';
+import { dayText } from './book/measures/day.ts';
+import { hasErrors, type Problem, problem } from './book/problems/problem.ts';
 import type { Values } from './calc/values.ts';
 import {
   type ChangedFigure,

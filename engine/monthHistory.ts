@@ -1,5 +1,5 @@
 import type { Book } from './book/book.ts';
-import { hasErrors, type Problem } from './book/problem.ts';
+import { hasErrors, type Problem } from './book/problems/problem.ts';
 import { readTable } from './book/readTable.ts';
 import type { TableSchema } from './book/schema.ts';
 import type { Values } from './calc/values.ts';

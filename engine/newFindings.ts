@@ -1,4 +1,4 @@
-import type { Problem, ProblemCode } from './book/problem.ts';
+import type { Problem, ProblemCode } from './book/problems/problem.ts';
 import { checkMessage } from './calc/findings.ts';
 import type { Values } from './calc/values.ts';
 import type { Priced } from './priceBook.ts';

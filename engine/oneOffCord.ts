@@ -1,7 +1,7 @@
-import { hasErrors, type Problem } from './book/problem.ts';
+import { parseYaml } from './book/files/yamlFile.ts';
+import { hasErrors, type Problem } from './book/problems/problem.ts';
 import { readTable } from './book/readTable.ts';
 import { readSettings } from './book/settings.ts';
-import { parseYaml } from './book/yamlFile.ts';
 import { roundTo } from './money/rounding.ts';
 import { type Priced, priceBook, type Source } from './priceBook.ts';
 import { bookSchema } from './sheets/bookSchema.ts';

@@ -1,5 +1,5 @@
 import type { Book, BookFiles, BookValue, Table } from './book/book.ts';
-import { hasErrors, type Problem } from './book/problem.ts';
+import { hasErrors, type Problem } from './book/problems/problem.ts';
 import { type BookSchema, readBook } from './book/readBook.ts';
 import { readField } from './book/readField.ts';
 import { calculate } from './calc/compiled/calculate.ts';
@@ -12,8 +12,8 @@ import type { Plan } from './sheets/plan.ts';
 import { assemble, readSheetFiles } from './sheets/readDefinitions.ts';
 import type { SheetFile } from './sheets/readSheetFile.ts';
 import { withAskingPrices } from './whatif/prices.ts';
-import { readRanges } from './whatif/ranges.ts';
 import { readScenarios } from './whatif/scenarios.ts';
+import { readRanges } from './whatif/sweeps/ranges.ts';
 
 /** Everything that is needed to price a book. */
 export interface Source {

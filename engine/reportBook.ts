@@ -1,6 +1,6 @@
-import { hasErrors, type Problem } from './book/problem.ts';
+import { hasErrors, type Problem } from './book/problems/problem.ts';
 import type { Values } from './calc/values.ts';
-import { priceReport } from './export/priceReport.ts';
+import { priceReport } from './export/answers/priceReport.ts';
 import type { BookReport, BreakEven, MonthFigures } from './export/report/bookReport.ts';
 import { type Calculated, type Live, livePrograms } from './export/report/live/livePrograms.ts';
 import { openBook, priceOpened, type Source } from './priceBook.ts';

@@ -1,13 +1,13 @@
-import { hasErrors, type Problem, problem } from './book/problem.ts';
+import { hasErrors, type Problem, problem } from './book/problems/problem.ts';
 import type { Source } from './priceBook.ts';
 import { sampledInputs } from './sampledInputs.ts';
 import { asked, type PriceRule, resultsNamed, type Swept, type SweptBook, sweptBook } from './sweptBook.ts';
-import { isFault } from './whatif/findInputs.ts';
-import type { FoundResult } from './whatif/findResults.ts';
-import { readFigure } from './whatif/goal.ts';
-import { readRanges } from './whatif/ranges.ts';
-import { type DrawnRisk, type Goal, riskOf } from './whatif/risk.ts';
-import type { UncertainInput } from './whatif/uncertain.ts';
+import { readRanges } from './whatif/sweeps/ranges.ts';
+import { type DrawnRisk, type Goal, riskOf } from './whatif/sweeps/risk.ts';
+import type { UncertainInput } from './whatif/sweeps/uncertain.ts';
+import { isFault } from './whatif/words/findInputs.ts';
+import type { FoundResult } from './whatif/words/findResults.ts';
+import { readFigure } from './whatif/words/goal.ts';
 
 export interface RiskQuestion {
   /** Results, in a maker's words; where empty the margin of every price and the month's profit. */

@@ -1,10 +1,10 @@
-import { hasErrors, type Problem, problem } from './book/problem.ts';
+import { hasErrors, type Problem, problem } from './book/problems/problem.ts';
 import { fitBook } from './fitBook.ts';
 import type { Priced } from './priceBook.ts';
 import type { Plan } from './sheets/plan.ts';
 import { moverOf } from './whatif/mover.ts';
-import type { SampledRange } from './whatif/ranges.ts';
-import type { UncertainInput } from './whatif/uncertain.ts';
+import type { SampledRange } from './whatif/sweeps/ranges.ts';
+import type { UncertainInput } from './whatif/sweeps/uncertain.ts';
 
 /**
  * Figures of weaves with the error that their test pieces leave: the pitch, angle or take-up that `sennit fit` finds,

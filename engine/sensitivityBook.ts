@@ -1,5 +1,5 @@
-import { parseNumber } from './book/numberText.ts';
-import { hasErrors, type Problem } from './book/problem.ts';
+import { parseNumber } from './book/measures/numberText.ts';
+import { hasErrors, type Problem } from './book/problems/problem.ts';
 import type { CellPlace } from './calc/program/compileProgram.ts';
 import type { Source } from './priceBook.ts';
 import { sampledInputs } from './sampledInputs.ts';
@@ -13,15 +13,15 @@ import {
   sweptBook,
   usualResult,
 } from './sweptBook.ts';
-import { isFault } from './whatif/findInputs.ts';
-import type { FoundResult } from './whatif/findResults.ts';
-import { inputGroups } from './whatif/inputGroups.ts';
 import { findMover, type Mover } from './whatif/mover.ts';
-import { readRanges } from './whatif/ranges.ts';
-import { type SensitivityLine, sensitivityOf, type TriedInput } from './whatif/sensitivity.ts';
-import { readSteps, type Steps } from './whatif/steps.ts';
-import { type SweepTable, sweepTable } from './whatif/sweepTable.ts';
-import { endsOf } from './whatif/uncertain.ts';
+import { readRanges } from './whatif/sweeps/ranges.ts';
+import { type SensitivityLine, sensitivityOf, type TriedInput } from './whatif/sweeps/sensitivity.ts';
+import { readSteps, type Steps } from './whatif/sweeps/steps.ts';
+import { type SweepTable, sweepTable } from './whatif/sweeps/sweepTable.ts';
+import { endsOf } from './whatif/sweeps/uncertain.ts';
+import { isFault } from './whatif/words/findInputs.ts';
+import type { FoundResult } from './whatif/words/findResults.ts';
+import { inputGroups } from './whatif/words/inputGroups.ts';
 
 export interface SensitivityQuestion {
   /** The result, in a maker's words or by its cell; the month's profit where absent. */

@@ -1,13 +1,13 @@
-import { hasErrors, type Problem } from './book/problem.ts';
+import { hasErrors, type Problem } from './book/problems/problem.ts';
 import { type NewFinding, newFindings } from './newFindings.ts';
 import type { Source } from './priceBook.ts';
 import { asked, type PriceRule, type Swept, type SweptBook, sweptBook } from './sweptBook.ts';
 import { moveText } from './whatif/alterations.ts';
-import { isFault } from './whatif/findInputs.ts';
-import type { FoundResult } from './whatif/findResults.ts';
-import { readGoal, type SolveGoal } from './whatif/goal.ts';
 import { findMover, type Mover } from './whatif/mover.ts';
-import { type Answer, boundsOf, type Solved, type SolvedPoint, solve } from './whatif/solve.ts';
+import { type Answer, boundsOf, type Solved, type SolvedPoint, solve } from './whatif/sweeps/solve.ts';
+import { isFault } from './whatif/words/findInputs.ts';
+import type { FoundResult } from './whatif/words/findResults.ts';
+import { readGoal, type SolveGoal } from './whatif/words/goal.ts';
 
 export interface SolveQuestion {
   readonly vary: string;

@@ -1,6 +1,6 @@
 import type { Book } from './book/book.ts';
-import { dayText, isoDay, periodStart } from './book/day.ts';
-import { hasErrors, type Problem, problem } from './book/problem.ts';
+import { dayText, isoDay, periodStart } from './book/measures/day.ts';
+import { hasErrors, type Problem, problem } from './book/problems/problem.ts';
 import { readField } from './book/readField.ts';
 import { type ClosedFiles, readClosedMonths, termsOfClosed } from './month/closedMonths.ts';
 import { type OtherFigure, type Priced, priceBook, type Source } from './priceBook.ts';

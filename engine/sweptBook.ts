@@ -1,14 +1,14 @@
-import { hasErrors, type Problem, problem } from './book/problem.ts';
+import { hasErrors, type Problem, problem } from './book/problems/problem.ts';
 import type { CellPlace } from './calc/program/compileProgram.ts';
 import type { Values } from './calc/values.ts';
 import { type OpenedBook, openBook, type Priced, priceOpened, type Source } from './priceBook.ts';
 import type { Plan } from './sheets/plan.ts';
 import { applyChanges } from './whatif/applyChanges.ts';
-import type { Alteration, ChangeFault, PlainChange } from './whatif/change.ts';
-import { isFault } from './whatif/findInputs.ts';
-import { type FoundResult, findResult, findResults, resultIn } from './whatif/findResults.ts';
 import type { Mover } from './whatif/mover.ts';
 import { heldTickets } from './whatif/prices.ts';
+import type { Alteration, ChangeFault, PlainChange } from './whatif/words/change.ts';
+import { isFault } from './whatif/words/findInputs.ts';
+import { type FoundResult, findResult, findResults, resultIn } from './whatif/words/findResults.ts';
 
 /**
  * What asking prices do while inputs move: `held` stay as they are today, `follow` go with their cost where they are

@@ -1,4 +1,4 @@
-import { hasErrors, type Problem, problem } from './book/problem.ts';
+import { hasErrors, type Problem, problem } from './book/problems/problem.ts';
 import { calculate } from './calc/compiled/calculate.ts';
 import { findings } from './calc/findings.ts';
 import { openBook, type Priced, priceOpened, type Source } from './priceBook.ts';

@@ -1,11 +1,10 @@
 import type { BookFiles } from './book/book.ts';
-import { fingerprint } from './book/fingerprint.ts';
-import { hasErrors, type Place, type Problem } from './book/problem.ts';
+import { fingerprint } from './book/files/fingerprint.ts';
+import { hasErrors, type Place, type Problem } from './book/problems/problem.ts';
 import { openBook, type Priced, priceBook, type Source } from './priceBook.ts';
 import { bookSchema } from './sheets/bookSchema.ts';
 import { switchBook } from './switchBook.ts';
-import { BookRows } from './takein/bookRows.ts';
-import { compareWorkbook } from './takein/compareWorkbook.ts';
+import { compareWorkbook } from './takein/compare/compareWorkbook.ts';
 import {
   type AddedRow,
   type CellChange,
@@ -13,13 +12,14 @@ import {
   type Conflict,
   type RemovedRow,
   type Side,
-} from './takein/comparison.ts';
-import { type EditedFiles, editFiles } from './takein/editFiles.ts';
+} from './takein/compare/comparison.ts';
+import { BookRows } from './takein/edit/bookRows.ts';
+import { type EditedFiles, editFiles } from './takein/edit/editFiles.ts';
+import { pastMonths } from './takein/edit/pastMonths.ts';
+import { gatherSizes } from './takein/edit/sizeGroups.ts';
 import { Fields } from './takein/fields.ts';
-import { openWorkbook, unitProblem } from './takein/openWorkbook.ts';
-import { pastMonths } from './takein/pastMonths.ts';
+import { openWorkbook, unitProblem } from './takein/read/openWorkbook.ts';
 import { shownValue } from './takein/shownValue.ts';
-import { gatherSizes } from './takein/sizeGroups.ts';
 import { tellErrors } from './takein/tellErrors.ts';
 
 export interface TakeinQuestion {

@@ -1,7 +1,7 @@
 import { sameKey } from './book/book.ts';
-import { convertLength, lengthUnit, type Measure, parseMeasure } from './book/measure.ts';
-import { numberText } from './book/numberText.ts';
-import { type Place, type Problem, problem } from './book/problem.ts';
+import { convertLength, lengthUnit, type Measure, parseMeasure } from './book/measures/measure.ts';
+import { numberText } from './book/measures/numberText.ts';
+import { type Place, type Problem, problem } from './book/problems/problem.ts';
 import type { Values } from './calc/values.ts';
 import { rowCount, textOf } from './cutting/supplies.ts';
 import type { Priced } from './priceBook.ts';

@@ -1,5 +1,5 @@
 import type { BookFiles } from './book/book.ts';
-import { parseCsv } from './book/csvFile.ts';
+import { parseCsv } from './book/files/csvFile.ts';
 
 /**
  * The weaves that come with Sennit, by name.

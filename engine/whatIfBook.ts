@@ -1,10 +1,9 @@
-import { hasErrors, type Problem, problem } from './book/problem.ts';
+import { hasErrors, type Problem, problem } from './book/problems/problem.ts';
 import type { Values } from './calc/values.ts';
 import { type OpenedBook, openBook, type Priced, priceOpened, type Source } from './priceBook.ts';
 import type { Plan } from './sheets/plan.ts';
 import { applyChanges } from './whatif/applyChanges.ts';
 import { heldPrices, keptPrices, rowsAsked, withAskingPrices } from './whatif/prices.ts';
-import { type Asked, commandLine, questionOf, type WhatIfQuestion } from './whatif/question.ts';
 import { readScenarios } from './whatif/scenarios.ts';
 import type {
   ChangeReport,
@@ -15,6 +14,7 @@ import type {
   WhatIfReport,
   WhatIfScenario,
 } from './whatif/whatIf.ts';
+import { type Asked, commandLine, questionOf, type WhatIfQuestion } from './whatif/words/question.ts';
 
 /** What the report is of, and today's calculation; without a report where problems stand in the way. */
 export interface WhatIf {

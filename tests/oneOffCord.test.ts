@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { type CordReport, cordReport } from '../engine/export/cordReport.ts';
+import { type CordReport, cordReport } from '../engine/export/answers/cordReport.ts';
 import { type CordQuestion, oneOffCord } from '../engine/oneOffCord.ts';
 import { readSheetFile } from '../engine/sheets/readSheetFile.ts';
 import { shipped } from './support/books.ts';

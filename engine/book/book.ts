@@ -1,4 +1,4 @@
-import type { Place } from './problem.ts';
+import type { Place } from './problems/problem.ts';
 import type { Settings } from './settings.ts';
 
 /** What a cell of the book holds. `null` is blank: missing, which is not zero. */

@@ -1,5 +1,5 @@
-import type { LengthUnit } from './measure.ts';
-import type { ProblemCode } from './problem.ts';
+import type { LengthUnit } from './measures/measure.ts';
+import type { ProblemCode } from './problems/problem.ts';
 
 /** The unit that a cell was written with: of length, or pieces; of a weight, whether it is that of a length. */
 export type WrittenUnit = LengthUnit | 'pieces' | 'by length';

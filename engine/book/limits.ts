@@ -1,4 +1,4 @@
-import { type Place, type Problem, problem } from './problem.ts';
+import { type Place, type Problem, problem } from './problems/problem.ts';
 
 /**
  * How large a book may be. Far beyond any workshop, and far below what would fill a memory or keep a run busy for

@@ -1,17 +1,17 @@
 import type { Book, BookFiles, BookValue, Table } from './book.ts';
-import { checkReferences } from './checkReferences.ts';
-import { gatherAlike } from './gatherAlike.ts';
-import { neededColumns } from './headingPositions.ts';
+import { checkReferences } from './checks/checkReferences.ts';
+import { neededColumns } from './files/headingPositions.ts';
+import { strayFiles } from './files/strayFiles.ts';
+import { parseYaml, type YamlFile } from './files/yamlFile.ts';
 import { mergeShipped } from './mergeShipped.ts';
-import { nearest } from './nearest.ts';
-import { type Problem, type ProblemCode, problem } from './problem.ts';
+import { gatherAlike } from './problems/gatherAlike.ts';
+import { nearest } from './problems/nearest.ts';
+import { type Problem, type ProblemCode, problem } from './problems/problem.ts';
 import { readField } from './readField.ts';
 import { readTable, type TableReading } from './readTable.ts';
 import type { FieldSchema, TableSchema } from './schema.ts';
 import { readSettings, type Settings, settingNames } from './settings.ts';
-import { sizeRuns } from './sizeRuns.ts';
-import { strayFiles } from './strayFiles.ts';
-import { parseYaml, type YamlFile } from './yamlFile.ts';
+import { sizeRuns } from './sizes/sizeRuns.ts';
 
 export interface BookSchema {
   /** Fields of `book.yaml` beyond its settings. */

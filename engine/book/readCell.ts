@@ -1,9 +1,15 @@
 import { type CellReading, fault } from './cellReading.ts';
-import { dayText, readDay } from './day.ts';
-import type { NumberKind } from './kinds.ts';
-import { nearest } from './nearest.ts';
-import { type DecimalMark, numberText, otherMark, parseNumber, shiftDecimal } from './numberText.ts';
-import { readForce, readLength, readQuantity, readWeight, readWeightPerUnit } from './readMeasure.ts';
+import { dayText, readDay } from './measures/day.ts';
+import type { NumberKind } from './measures/kinds.ts';
+import { type DecimalMark, numberText, otherMark, parseNumber, shiftDecimal } from './measures/numberText.ts';
+import {
+  readForce,
+  readLength,
+  readQuantity,
+  readWeight,
+  readWeightPerUnit,
+} from './measures/readMeasure.ts';
+import { nearest } from './problems/nearest.ts';
 import type { FieldSchema } from './schema.ts';
 import type { Settings } from './settings.ts';
 

@@ -1,7 +1,7 @@
 import type { BookValue } from './book.ts';
 import type { WrittenUnit } from './cellReading.ts';
-import { longestFigure } from './numberText.ts';
-import { type Place, type Problem, problem } from './problem.ts';
+import { longestFigure } from './measures/numberText.ts';
+import { type Place, type Problem, problem } from './problems/problem.ts';
 import { readCell } from './readCell.ts';
 import type { FieldSchema } from './schema.ts';
 import type { Settings } from './settings.ts';

@@ -1,13 +1,13 @@
 import { type BookValue, joinNames, type Table } from './book.ts';
 import type { WrittenUnit } from './cellReading.ts';
-import { type CsvFile, parseCsv } from './csvFile.ts';
-import { headingPositions } from './headingPositions.ts';
-import { type Place, type Problem, problem } from './problem.ts';
+import { type CsvFile, parseCsv } from './files/csvFile.ts';
+import { headingPositions } from './files/headingPositions.ts';
+import { type Rejoined, rejoined } from './files/splitFigure.ts';
+import { type Place, type Problem, problem } from './problems/problem.ts';
 import { readCell } from './readCell.ts';
 import { readField } from './readField.ts';
 import type { FieldSchema, TableSchema } from './schema.ts';
 import type { Settings } from './settings.ts';
-import { type Rejoined, rejoined } from './splitFigure.ts';
 
 /** A table as read, with what later checks need to know: which cells were written with a unit. */
 export interface TableReading {

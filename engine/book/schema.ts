@@ -1,4 +1,4 @@
-import type { NumberKind } from './kinds.ts';
+import type { NumberKind } from './measures/kinds.ts';
 
 /** What one column of a table (or one setting of the record) accepts. Taken from the sheets. */
 export interface FieldSchema {

@@ -1,9 +1,9 @@
 import { minorUnitDigits } from '../money/currencies.ts';
-import { lengthUnit as unitOf } from './measure.ts';
-import type { DecimalMark } from './numberText.ts';
-import { type Problem, problem } from './problem.ts';
-import { weightUnit } from './weight.ts';
-import type { YamlFile } from './yamlFile.ts';
+import type { YamlFile } from './files/yamlFile.ts';
+import { lengthUnit as unitOf } from './measures/measure.ts';
+import type { DecimalMark } from './measures/numberText.ts';
+import { weightUnit } from './measures/weight.ts';
+import { type Problem, problem } from './problems/problem.ts';
 
 /** What `book.yaml` says about how the book is written, as opposed to what it costs. */
 export interface Settings {

@@ -1,4 +1,4 @@
-import { type Problem, problem } from '../book/problem.ts';
+import { type Problem, problem } from '../book/problems/problem.ts';
 import type { Plan, PlanColumn, PlanSheet } from '../sheets/plan.ts';
 import { evaluate } from './evaluate.ts';
 import { isFailure, type Result, type Values } from './values.ts';

@@ -1,4 +1,4 @@
-import { type Place, type Problem, problem } from '../book/problem.ts';
+import { type Place, type Problem, problem } from '../book/problems/problem.ts';
 import { type Reference, referencesIn } from '../sheets/expression.ts';
 import type { Plan, PlanColumn, PlanSheet } from '../sheets/plan.ts';
 import { PlanIndex } from '../sheets/planIndex.ts';

@@ -1,4 +1,4 @@
-import { convertLength } from '../book/measure.ts';
+import { convertLength } from '../book/measures/measure.ts';
 import type { Settings } from '../book/settings.ts';
 import type { Solver } from '../solver/solver.ts';
 import { unitsByStock } from './binPlan.ts';

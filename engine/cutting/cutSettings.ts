@@ -1,4 +1,4 @@
-import { convertLength } from '../book/measure.ts';
+import { convertLength } from '../book/measures/measure.ts';
 import type { Values } from '../calc/values.ts';
 import type { Plan } from '../sheets/plan.ts';
 import type { CutBookOptions } from './cutMaterial.ts';

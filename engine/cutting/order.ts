@@ -1,5 +1,5 @@
 import { type Book, sameKey } from '../book/book.ts';
-import { mendName } from '../book/nearest.ts';
+import { mendName } from '../book/problems/nearest.ts';
 import type { Values } from '../calc/values.ts';
 import type { Plan } from '../sheets/plan.ts';
 import { rowCount, textOf } from './supplies.ts';

@@ -1,5 +1,5 @@
 import { sameKey } from '../book/book.ts';
-import { convertLength } from '../book/measure.ts';
+import { convertLength } from '../book/measures/measure.ts';
 import type { Values } from '../calc/values.ts';
 import type { Plan } from '../sheets/plan.ts';
 import type { CutReport, PartNeed, Purchase } from './cutReport.ts';

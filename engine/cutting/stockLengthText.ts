@@ -1,5 +1,5 @@
-import { convertLength, type LengthUnit, parseMeasure } from '../book/measure.ts';
-import { numberText } from '../book/numberText.ts';
+import { convertLength, type LengthUnit, parseMeasure } from '../book/measures/measure.ts';
+import { numberText } from '../book/measures/numberText.ts';
 import type { Settings } from '../book/settings.ts';
 
 /** Finer than any tape; rounded down, so that no cord is written that is not there. */

@@ -1,8 +1,8 @@
 import { sameKey } from '../book/book.ts';
-import { parseCsv } from '../book/csvFile.ts';
-import { editRows } from '../book/editRows.ts';
-import { parseMeasure } from '../book/measure.ts';
-import { numberText } from '../book/numberText.ts';
+import { parseCsv } from '../book/files/csvFile.ts';
+import { editRows } from '../book/files/editRows.ts';
+import { parseMeasure } from '../book/measures/measure.ts';
+import { numberText } from '../book/measures/numberText.ts';
 import type { Settings } from '../book/settings.ts';
 import { roundTo } from '../money/rounding.ts';
 import type { Plan } from '../sheets/plan.ts';

@@ -1,7 +1,7 @@
 import type { Settings } from '../book/settings.ts';
 import { showNumber } from '../sheets/showValue.ts';
+import type { FitReport, ReportedFit } from './answers/fitReport.ts';
 import { escaped } from './escaped.ts';
-import type { FitReport, ReportedFit } from './fitReport.ts';
 import { accent, bad, cssColour as colour, good, ink, line, paper, quiet } from './palette.ts';
 
 const width = 640;

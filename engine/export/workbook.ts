@@ -6,18 +6,18 @@ import { totalRow } from '../sheets/address.ts';
 import type { Plan, PlanSheet } from '../sheets/plan.ts';
 import { headingRow, PlanIndex } from '../sheets/planIndex.ts';
 import { Speller, workbookSpelling } from '../sheets/spell.ts';
-import { writeForm } from './formSheet.ts';
-import { addNames } from './names.ts';
 import { openDocument } from './ods/openDocument.ts';
-import { writeOrigin } from './originSheet.ts';
-import { packFile } from './packFile.ts';
-import { type About, setUpPage, titleOf } from './pageSetup.ts';
+import { writeForm } from './pages/formSheet.ts';
+import { addNames } from './pages/names.ts';
+import { writeOrigin } from './pages/originSheet.ts';
+import { type About, setUpPage, titleOf } from './pages/pageSetup.ts';
+import type { Pages, Records } from './pages/records.ts';
+import { nameColumn, writeRowNames } from './pages/rowNames.ts';
+import { writeSpareLines } from './pages/spareLines.ts';
+import { writeStart } from './pages/startSheet.ts';
+import { leadingKeys, writeTable } from './pages/tableSheet.ts';
 import { accent, line } from './palette.ts';
-import type { Pages, Records } from './records.ts';
-import { nameColumn, writeRowNames } from './rowNames.ts';
-import { writeSpareLines } from './spareLines.ts';
-import { writeStart } from './startSheet.ts';
-import { leadingKeys, writeTable } from './tableSheet.ts';
+import { packFile } from './xlsx/packFile.ts';
 
 /** The sheet that is laid out as the workbook's first page. */
 const startSheet = 'start';

@@ -1,4 +1,4 @@
-import { type Problem, problem } from '../book/problem.ts';
+import { type Problem, problem } from '../book/problems/problem.ts';
 import type { Settings } from '../book/settings.ts';
 import { showTrimmed } from '../sheets/showValue.ts';
 import { type MixItem, type MixLimit, type MixTask, takenOf } from './mixTask.ts';

@@ -1,4 +1,4 @@
-import { type Problem, problem } from '../book/problem.ts';
+import { type Problem, problem } from '../book/problems/problem.ts';
 import type { Values } from '../calc/values.ts';
 import type { Plan } from '../sheets/plan.ts';
 import type { Solver } from '../solver/solver.ts';

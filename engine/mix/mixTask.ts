@@ -1,4 +1,4 @@
-import type { Place } from '../book/problem.ts';
+import type { Place } from '../book/problems/problem.ts';
 
 /** A product in a channel that may be made, and what the sheets say of one piece. */
 export interface MixItem {

@@ -1,6 +1,6 @@
-import { csvCell } from '../book/csvCells.ts';
-import { parseCsv } from '../book/csvFile.ts';
-import { type Problem, problem } from '../book/problem.ts';
+import { csvCell } from '../book/files/csvCells.ts';
+import { parseCsv } from '../book/files/csvFile.ts';
+import { type Problem, problem } from '../book/problems/problem.ts';
 
 /** A figure of a month that is handed over: an amount of the journal, or stock at its end. */
 export interface MonthFigure {

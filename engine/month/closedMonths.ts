@@ -1,4 +1,4 @@
-import type { Problem } from '../book/problem.ts';
+import type { Problem } from '../book/problems/problem.ts';
 import type { KeptTerms } from '../stock/stockLedger.ts';
 import { type ClosedMonth, monthOfClosedFile, readClosed } from './closedMonth.ts';
 import { keptTerms } from './keptTerms.ts';

@@ -1,5 +1,5 @@
-import { csvCell, plainText } from '../book/csvCells.ts';
-import { dayText } from '../book/day.ts';
+import { csvCell, plainText } from '../book/files/csvCells.ts';
+import { dayText } from '../book/measures/day.ts';
 import type { Settings } from '../book/settings.ts';
 import { moneyOf } from '../money/exact.ts';
 import type { PostedLine } from './monthFigures.ts';

@@ -1,4 +1,4 @@
-import { dayText } from '../book/day.ts';
+import { dayText } from '../book/measures/day.ts';
 import type { MonthPeriod } from './monthPeriod.ts';
 import { type Posting, postingWords } from './postings.ts';
 

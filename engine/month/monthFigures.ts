@@ -1,4 +1,4 @@
-import { dayText } from '../book/day.ts';
+import { dayText } from '../book/measures/day.ts';
 import type { Values } from '../calc/values.ts';
 import { coinsOf, exact, moneyOf } from '../money/exact.ts';
 import type { Plan } from '../sheets/plan.ts';

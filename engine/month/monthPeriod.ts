@@ -1,4 +1,4 @@
-import { dayNumber, dayText } from '../book/day.ts';
+import { dayNumber, dayText } from '../book/measures/day.ts';
 
 /** A calendar month, with its first and last day as spreadsheets count days. */
 export interface MonthPeriod {

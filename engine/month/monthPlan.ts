@@ -1,5 +1,5 @@
 import type { Book } from '../book/book.ts';
-import { hasErrors, type Problem } from '../book/problem.ts';
+import { hasErrors, type Problem } from '../book/problems/problem.ts';
 import { calculate } from '../calc/compiled/calculate.ts';
 import { findings } from '../calc/findings.ts';
 import type { Values } from '../calc/values.ts';

@@ -1,5 +1,5 @@
 import { type BookValue, sameKey, type Table } from '../book/book.ts';
-import { type Problem, problem } from '../book/problem.ts';
+import { type Problem, problem } from '../book/problems/problem.ts';
 
 /** What a journal line does, whatever the account of it is called; `templates/postings.csv` tells them in words. */
 export const postings = [

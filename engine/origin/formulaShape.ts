@@ -1,4 +1,4 @@
-import { fingerprint } from '../book/fingerprint.ts';
+import { fingerprint } from '../book/files/fingerprint.ts';
 
 /** What a formula does, and the rows that it does it with, each with the sheet as it is called there. */
 export interface FormulaReading {

@@ -1,4 +1,4 @@
-import type { NumberKind } from '../book/kinds.ts';
+import type { NumberKind } from '../book/measures/kinds.ts';
 import type { Settings } from '../book/settings.ts';
 import type { CellValue, ColumnRole } from '../sheets/plan.ts';
 

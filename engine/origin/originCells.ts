@@ -1,6 +1,6 @@
 import * as v from 'valibot';
-import { fingerprint } from '../book/fingerprint.ts';
-import { numberKinds } from '../book/kinds.ts';
+import { fingerprint } from '../book/files/fingerprint.ts';
+import { numberKinds } from '../book/measures/kinds.ts';
 import { type Origin, type OriginSheet, originFormat } from './origin.ts';
 import { fromChunks, toChunks } from './originText.ts';
 

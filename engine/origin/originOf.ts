@@ -1,5 +1,5 @@
 import type { BookFiles } from '../book/book.ts';
-import { fingerprint } from '../book/fingerprint.ts';
+import { fingerprint } from '../book/files/fingerprint.ts';
 import type { Plan, PlanColumn, PlanSheet } from '../sheets/plan.ts';
 import {
   isHeld,

@@ -1,5 +1,5 @@
 import type { BookFiles } from '../book/book.ts';
-import { fingerprint } from '../book/fingerprint.ts';
+import { fingerprint } from '../book/files/fingerprint.ts';
 import type { Origin } from './origin.ts';
 
 /** What a workbook was made of: two that agree in both were written from the same files by the same formulas. */

@@ -1,4 +1,4 @@
-import { type Problem, problem } from '../book/problem.ts';
+import { type Problem, problem } from '../book/problems/problem.ts';
 import { studentQuantile } from '../chance/student.ts';
 import { type Model, type Parameter, sensitivity } from './model.ts';
 import { deletedResiduals, outlierLimit } from './outliers.ts';

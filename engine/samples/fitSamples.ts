@@ -1,4 +1,4 @@
-import { hasErrors, type Problem, problem } from '../book/problem.ts';
+import { hasErrors, type Problem, problem } from '../book/problems/problem.ts';
 import { type FitChoice, fitFigure, type SampleFit } from './fitFigure.ts';
 import { geometryModel, type Model, takeUpModel } from './model.ts';
 import type { Sample, SampledWeave } from './sample.ts';

@@ -1,5 +1,5 @@
-import { convertLength } from '../book/measure.ts';
-import type { Place } from '../book/problem.ts';
+import { convertLength } from '../book/measures/measure.ts';
+import type { Place } from '../book/problems/problem.ts';
 import { asFunctionOf } from '../calc/compiled/calculate.ts';
 import { isFailure, type Values } from '../calc/values.ts';
 import type { Plan } from '../sheets/plan.ts';

@@ -1,7 +1,7 @@
 import { sameKey } from '../book/book.ts';
-import { parseCsv } from '../book/csvFile.ts';
-import { editCsv } from '../book/editCsv.ts';
-import { numberText } from '../book/numberText.ts';
+import { parseCsv } from '../book/files/csvFile.ts';
+import { editCsv } from '../book/files/editCsv.ts';
+import { numberText } from '../book/measures/numberText.ts';
 import type { Settings } from '../book/settings.ts';
 import { roundTo } from '../money/rounding.ts';
 import type { SampleFit } from './fitFigure.ts';

@@ -1,4 +1,4 @@
-import { type Problem, problem } from '../book/problem.ts';
+import { type Problem, problem } from '../book/problems/problem.ts';
 import { type Expression, referencesIn } from './expression.ts';
 import type { Plan } from './plan.ts';
 import { isLocked, PlanIndex } from './planIndex.ts';

@@ -1,5 +1,5 @@
-import { mendName } from '../book/nearest.ts';
-import { type Problem, problem } from '../book/problem.ts';
+import { mendName } from '../book/problems/nearest.ts';
+import { type Problem, problem } from '../book/problems/problem.ts';
 import type { ColumnDefinition, SheetDefinition } from './definition.ts';
 
 /** Names in sheet files outside formulas: keys, owners, and the sheets and columns that columns point to. */

@@ -1,4 +1,4 @@
-import { type Problem, problem } from '../book/problem.ts';
+import { type Problem, problem } from '../book/problems/problem.ts';
 import { referencesIn } from './expression.ts';
 import type { Plan, PlanColumn } from './plan.ts';
 

@@ -1,8 +1,8 @@
 import type { Book } from '../book/book.ts';
-import { forceUnitOf } from '../book/force.ts';
 import { mostColumns, mostSheetRows, tooLarge } from '../book/limits.ts';
-import { convertLength } from '../book/measure.ts';
-import { type Problem, problem } from '../book/problem.ts';
+import { forceUnitOf } from '../book/measures/force.ts';
+import { convertLength } from '../book/measures/measure.ts';
+import { type Problem, problem } from '../book/problems/problem.ts';
 import type { Settings } from '../book/settings.ts';
 import { roleOf } from './bookSchema.ts';
 import { changeableKeys } from './changeableKeys.ts';

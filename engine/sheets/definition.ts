@@ -1,5 +1,5 @@
-import type { NumberKind } from '../book/kinds.ts';
-import type { Place } from '../book/problem.ts';
+import type { NumberKind } from '../book/measures/kinds.ts';
+import type { Place } from '../book/problems/problem.ts';
 
 /** A form whose record a command makes; without it the sheet stays out. */
 export const madeForm = 'made';

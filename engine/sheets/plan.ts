@@ -1,5 +1,5 @@
-import type { NumberKind } from '../book/kinds.ts';
-import type { Place } from '../book/problem.ts';
+import type { NumberKind } from '../book/measures/kinds.ts';
+import type { Place } from '../book/problems/problem.ts';
 import type { Settings } from '../book/settings.ts';
 import type { Expression } from './expression.ts';
 

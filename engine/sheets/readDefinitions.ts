@@ -1,6 +1,6 @@
 import { mostColumnsOfAll, tooLarge } from '../book/limits.ts';
-import { mendName } from '../book/nearest.ts';
-import { type Problem, problem } from '../book/problem.ts';
+import { mendName } from '../book/problems/nearest.ts';
+import { type Problem, problem } from '../book/problems/problem.ts';
 import { checkNames } from './checkNames.ts';
 import type { SheetDefinition } from './definition.ts';
 import { readSheetFile, type SheetFile } from './readSheetFile.ts';

@@ -1,7 +1,7 @@
 import * as v from 'valibot';
-import { numberKinds } from '../book/kinds.ts';
-import type { Problem } from '../book/problem.ts';
-import { parseYaml } from '../book/yamlFile.ts';
+import { parseYaml } from '../book/files/yamlFile.ts';
+import { numberKinds } from '../book/measures/kinds.ts';
+import type { Problem } from '../book/problems/problem.ts';
 import type { SheetDefinition, SheetExtension } from './definition.ts';
 import { shapeProblem } from './shapeProblem.ts';
 

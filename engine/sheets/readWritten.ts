@@ -1,5 +1,5 @@
-import { mendName } from '../book/nearest.ts';
-import { type Problem, problem } from '../book/problem.ts';
+import { mendName } from '../book/problems/nearest.ts';
+import { type Problem, problem } from '../book/problems/problem.ts';
 import type { ColumnDefinition, SheetDefinition } from './definition.ts';
 import type { NameReference, ParsedFormula } from './expression.ts';
 import { parseFormula } from './parseFormula.ts';

@@ -1,5 +1,5 @@
-import { mendName } from '../book/nearest.ts';
-import { type Problem, type ProblemCode, problem } from '../book/problem.ts';
+import { mendName } from '../book/problems/nearest.ts';
+import { type Problem, type ProblemCode, problem } from '../book/problems/problem.ts';
 import type { ColumnDefinition, SheetDefinition } from './definition.ts';
 import type { Expression, NameReference, ParsedFormula, Reference } from './expression.ts';
 import { sheetFunctions } from './functions.ts';

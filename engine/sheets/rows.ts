@@ -1,5 +1,5 @@
 import { type Book, type BookValue, joinKeys, sameKey } from '../book/book.ts';
-import type { Place } from '../book/problem.ts';
+import type { Place } from '../book/problems/problem.ts';
 import { type ColumnDefinition, madeForm, type SheetDefinition } from './definition.ts';
 import type { CellValue } from './plan.ts';
 import { headingRow } from './planIndex.ts';

@@ -1,6 +1,6 @@
-import { nearest } from '../book/nearest.ts';
-import { type Problem, problem } from '../book/problem.ts';
-import type { YamlFile } from '../book/yamlFile.ts';
+import type { YamlFile } from '../book/files/yamlFile.ts';
+import { nearest } from '../book/problems/nearest.ts';
+import { type Problem, problem } from '../book/problems/problem.ts';
 
 /** What the schema library says of one fault. */
 export interface ShapeIssue {

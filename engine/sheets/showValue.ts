@@ -1,5 +1,5 @@
-import { dayText } from '../book/day.ts';
-import type { NumberKind } from '../book/kinds.ts';
+import { dayText } from '../book/measures/day.ts';
+import type { NumberKind } from '../book/measures/kinds.ts';
 import type { Settings } from '../book/settings.ts';
 import { roundTo } from '../money/rounding.ts';
 

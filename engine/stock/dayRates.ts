@@ -1,6 +1,6 @@
 import type { Book } from '../book/book.ts';
-import { dayText } from '../book/day.ts';
-import { type Place, type Problem, problem } from '../book/problem.ts';
+import { dayText } from '../book/measures/day.ts';
+import { type Place, type Problem, problem } from '../book/problems/problem.ts';
 import { type Exact, exact, exactOf } from '../money/exact.ts';
 import { gather } from './gather.ts';
 import { datedRows } from './rows.ts';

@@ -1,4 +1,4 @@
-import type { Place } from '../book/problem.ts';
+import type { Place } from '../book/problems/problem.ts';
 import type { Exact } from '../money/exact.ts';
 
 /** Why a quantity comes or goes. */

@@ -1,5 +1,5 @@
 import { type Book, sameKey } from '../book/book.ts';
-import type { Place } from '../book/problem.ts';
+import type { Place } from '../book/problems/problem.ts';
 import { coinsOf, type Exact, exact, exactOf } from '../money/exact.ts';
 import type { Item } from './items.ts';
 import { datedRows } from './rows.ts';

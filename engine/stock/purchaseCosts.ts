@@ -1,6 +1,6 @@
 import type { Book } from '../book/book.ts';
-import { mendName } from '../book/nearest.ts';
-import { type Place, type Problem, problem } from '../book/problem.ts';
+import { mendName } from '../book/problems/nearest.ts';
+import { type Place, type Problem, problem } from '../book/problems/problem.ts';
 import { coinsOf, type Exact, exact, exactOf } from '../money/exact.ts';
 import { splitCoins } from '../money/split.ts';
 import type { DayRate } from './dayRates.ts';

@@ -1,5 +1,5 @@
 import type { Book } from '../book/book.ts';
-import type { Place } from '../book/problem.ts';
+import type { Place } from '../book/problems/problem.ts';
 
 /** One row of a table of the book, with its place. */
 export interface Row {

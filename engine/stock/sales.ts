@@ -1,5 +1,5 @@
 import { type Book, sameKey } from '../book/book.ts';
-import { type Place, type Problem, problem } from '../book/problem.ts';
+import { type Place, type Problem, problem } from '../book/problems/problem.ts';
 import { coinsOf, exact, exactOf } from '../money/exact.ts';
 import type { Item } from './items.ts';
 import type { Move } from './move.ts';

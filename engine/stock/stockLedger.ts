@@ -1,6 +1,6 @@
 import type { Book } from '../book/book.ts';
-import { dayText } from '../book/day.ts';
-import type { Place, Problem } from '../book/problem.ts';
+import { dayText } from '../book/measures/day.ts';
+import type { Place, Problem } from '../book/problems/problem.ts';
 import type { Values } from '../calc/values.ts';
 import { exact, nothing } from '../money/exact.ts';
 import type { Plan } from '../sheets/plan.ts';

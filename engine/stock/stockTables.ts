@@ -1,6 +1,6 @@
 import type { BookValue, Table } from '../book/book.ts';
-import { periodStart } from '../book/day.ts';
-import type { Place } from '../book/problem.ts';
+import { periodStart } from '../book/measures/day.ts';
+import type { Place } from '../book/problems/problem.ts';
 import type { Settings } from '../book/settings.ts';
 import { type Exact, moneyOf } from '../money/exact.ts';
 import type { MoveKind } from './move.ts';

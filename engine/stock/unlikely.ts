@@ -1,6 +1,6 @@
 import { joinKeys, sameKey } from '../book/book.ts';
-import { dayText } from '../book/day.ts';
-import { type Place, type Problem, problem } from '../book/problem.ts';
+import { dayText } from '../book/measures/day.ts';
+import { type Place, type Problem, problem } from '../book/problems/problem.ts';
 import type { Values } from '../calc/values.ts';
 import { rowCount, textOf } from '../cutting/supplies.ts';
 import { exact, moneyOf } from '../money/exact.ts';

@@ -1,6 +1,6 @@
 import { type Book, sameKey } from '../book/book.ts';
-import { dayText, periodStart } from '../book/day.ts';
-import { type Place, type Problem, problem } from '../book/problem.ts';
+import { dayText, periodStart } from '../book/measures/day.ts';
+import { type Place, type Problem, problem } from '../book/problems/problem.ts';
 import { type Exact, exactOf, nothing } from '../money/exact.ts';
 import { gather } from './gather.ts';
 import type { Item } from './items.ts';

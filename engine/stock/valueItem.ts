@@ -1,4 +1,4 @@
-import { periodEnd, periodStart } from '../book/day.ts';
+import { periodEnd, periodStart } from '../book/measures/day.ts';
 import { type Exact, exact, nothing, wholeCoins } from '../money/exact.ts';
 import { gather } from './gather.ts';
 import { type Layer, Layers } from './layers.ts';

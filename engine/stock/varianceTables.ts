@@ -1,5 +1,5 @@
 import { type Book, joinKeys, type Table } from '../book/book.ts';
-import { periodEnd, periodStart } from '../book/day.ts';
+import { periodEnd, periodStart } from '../book/measures/day.ts';
 import { coinsOf, type Exact, exactOf, moneyOf, nothing } from '../money/exact.ts';
 import { datedRows } from './rows.ts';
 import type { StockLedger } from './stockLedger.ts';

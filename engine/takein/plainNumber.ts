@@ -1,4 +1,4 @@
-import type { DecimalMark } from '../book/numberText.ts';
+import type { DecimalMark } from '../book/measures/numberText.ts';
 
 /** A number in digits and a decimal mark, never with an exponent; as many digits as tell it apart. */
 export function plainNumber(value: number, mark: DecimalMark): string {

@@ -1,9 +1,9 @@
 import type { BookValue } from '../book/book.ts';
-import type { NumberKind } from '../book/kinds.ts';
-import { shiftDecimal } from '../book/numberText.ts';
+import type { NumberKind } from '../book/measures/kinds.ts';
+import { shiftDecimal } from '../book/measures/numberText.ts';
 import type { Settings } from '../book/settings.ts';
+import { keptNumber } from './compare/sameValue.ts';
 import { plainNumber } from './plainNumber.ts';
-import { keptNumber } from './sameValue.ts';
 
 /** A value with all its digits, as people of this book write it: what differs must look different. */
 export function shownValue(value: BookValue, kind: NumberKind, settings: Settings): string {

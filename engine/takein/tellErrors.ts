@@ -1,9 +1,9 @@
 import type { Book } from '../book/book.ts';
-import { parseCsv } from '../book/csvFile.ts';
-import type { Place, Problem } from '../book/problem.ts';
-import type { CellChange, Comparison } from './comparison.ts';
-import type { EditedFiles } from './editFiles.ts';
-import { keyOf } from './sameValue.ts';
+import { parseCsv } from '../book/files/csvFile.ts';
+import type { Place, Problem } from '../book/problems/problem.ts';
+import type { CellChange, Comparison } from './compare/comparison.ts';
+import { keyOf } from './compare/sameValue.ts';
+import type { EditedFiles } from './edit/editFiles.ts';
 import { shownValue } from './shownValue.ts';
 import { tellUnknown } from './tellUnknown.ts';
 

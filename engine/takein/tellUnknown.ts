@@ -1,8 +1,8 @@
 import { type Book, sameKey } from '../book/book.ts';
-import type { Place, Problem } from '../book/problem.ts';
+import type { Place, Problem } from '../book/problems/problem.ts';
 import type { TableSchema } from '../book/schema.ts';
-import type { Comparison } from './comparison.ts';
-import { keyOf } from './sameValue.ts';
+import type { Comparison } from './compare/comparison.ts';
+import { keyOf } from './compare/sameValue.ts';
 
 /** More places than these are counted. */
 const mostPlaces = 8;

@@ -1,15 +1,15 @@
 import type { BookValue } from '../book/book.ts';
-import { forceUnitOf } from '../book/force.ts';
-import { convertLength, type LengthUnit, lengthUnit, parseMeasure } from '../book/measure.ts';
-import { shiftDecimal } from '../book/numberText.ts';
-import { type Place, type Problem, problem } from '../book/problem.ts';
+import { forceUnitOf } from '../book/measures/force.ts';
+import { convertLength, type LengthUnit, lengthUnit, parseMeasure } from '../book/measures/measure.ts';
+import { shiftDecimal } from '../book/measures/numberText.ts';
+import { convertWeight, parseWeight, parseWeightOfLength } from '../book/measures/weight.ts';
+import { type Place, type Problem, problem } from '../book/problems/problem.ts';
 import { readField } from '../book/readField.ts';
 import type { FieldSchema } from '../book/schema.ts';
 import type { Settings } from '../book/settings.ts';
-import { convertWeight, parseWeight, parseWeightOfLength } from '../book/weight.ts';
-import { inHeadingWords, isWords } from './cellValue.ts';
+import { keptNumber, sameValue } from './compare/sameValue.ts';
 import { grouped, plainNumber, tapeFraction, withDecimals } from './plainNumber.ts';
-import { keptNumber, sameValue } from './sameValue.ts';
+import { inHeadingWords, isWords } from './read/cellValue.ts';
 
 /** How the texts around a cell are written, which a new one follows. */
 export interface Manner {

@@ -1,9 +1,9 @@
 import type { Plan } from '../sheets/plan.ts';
 import { showTrimmed, showValue } from '../sheets/showValue.ts';
-import type { Alteration, ChangeFault } from './change.ts';
-import { isFault } from './findInputs.ts';
 import { type Mover, moverOf } from './mover.ts';
-import { parseChange } from './parseChange.ts';
+import type { Alteration, ChangeFault } from './words/change.ts';
+import { isFault } from './words/findInputs.ts';
+import { parseChange } from './words/parseChange.ts';
 
 /** A mover and what would happen to it. */
 export interface ReadMove {

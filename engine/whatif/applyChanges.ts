@@ -1,6 +1,6 @@
 import type { CellValue, Plan, PlanColumn } from '../sheets/plan.ts';
 import { showValue } from '../sheets/showValue.ts';
-import { altered, type ChangeFault, type PlainChange } from './change.ts';
+import { altered, type ChangeFault, type PlainChange } from './words/change.ts';
 
 /** A change that leads where no input may be. */
 export interface OutOfRange extends ChangeFault {

@@ -2,8 +2,8 @@ import type { CellPlace } from '../calc/program/compileProgram.ts';
 import type { Plan, PlanColumn } from '../sheets/plan.ts';
 import { PlanIndex } from '../sheets/planIndex.ts';
 import { fits } from './applyChanges.ts';
-import { type Alteration, altered, type ChangeFault, type InputCells } from './change.ts';
-import { type FoundInputs, findInputs, isFault } from './findInputs.ts';
+import { type Alteration, altered, type ChangeFault, type InputCells } from './words/change.ts';
+import { type FoundInputs, findInputs, isFault } from './words/findInputs.ts';
 
 /** Input cells that move as one: what a word such as `wage` or `cord` stands for. */
 export interface Mover {

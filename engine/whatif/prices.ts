@@ -1,8 +1,8 @@
 import type { Values } from '../calc/values.ts';
 import type { CellValue, Plan } from '../sheets/plan.ts';
 import { withInputs } from './applyChanges.ts';
-import type { Change } from './change.ts';
 import { mustRise } from './mustRise.ts';
+import type { Change } from './words/change.ts';
 
 /**
  * The margin that each price set by hand is to keep: today's, less what one coin makes of it, since rounded tax and

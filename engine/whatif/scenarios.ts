@@ -1,10 +1,10 @@
 import { sameKey } from '../book/book.ts';
-import { mendName } from '../book/nearest.ts';
-import { type Place, type Problem, problem } from '../book/problem.ts';
+import { mendName } from '../book/problems/nearest.ts';
+import { type Place, type Problem, problem } from '../book/problems/problem.ts';
 import type { Plan } from '../sheets/plan.ts';
-import type { Change } from './change.ts';
-import { isFault } from './findInputs.ts';
-import { parseChange } from './parseChange.ts';
+import type { Change } from './words/change.ts';
+import { isFault } from './words/findInputs.ts';
+import { parseChange } from './words/parseChange.ts';
 
 /** Today's figures, which no scenario may be called. */
 export const baseName = 'base';

@@ -1,9 +1,9 @@
 import type { BookValue, Table } from '../book/book.ts';
 import type { Values } from '../calc/values.ts';
 import type { Plan } from '../sheets/plan.ts';
-import type { Change } from './change.ts';
 import { keptMargins } from './prices.ts';
 import { baseName, rowsOf, type ScenarioRow, type Scenarios, scenariosOf } from './scenarios.ts';
+import type { Change } from './words/change.ts';
 
 /** A change with the number by which the sheet Changes knows it. */
 export interface NumberedChange {

@@ -1,5 +1,5 @@
-import type { Problem } from '../book/problem.ts';
-import type { Change } from './change.ts';
+import type { Problem } from '../book/problems/problem.ts';
+import type { Change } from './words/change.ts';
 
 /** One product in one channel, today and in a scenario. Money in the book's currency, shares as ratios. */
 export interface WhatIfPrice {

@@ -1,6 +1,6 @@
 import ExcelJS from 'exceljs';
 import type { Values } from '../../engine/calc/values.ts';
-import { cellContent, cellText } from '../../engine/export/cellContent.ts';
+import { cellContent, cellText } from '../../engine/export/pages/cellContent.ts';
 import { columnLetters } from '../../engine/sheets/address.ts';
 import type { Plan } from '../../engine/sheets/plan.ts';
 import { headingRow, PlanIndex } from '../../engine/sheets/planIndex.ts';

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { numberKinds } from '../../engine/book/kinds.ts';
+import { numberKinds } from '../../engine/book/measures/kinds.ts';
 import { readCell } from '../../engine/book/readCell.ts';
 import type { FieldSchema } from '../../engine/book/schema.ts';
 import type { Settings } from '../../engine/book/settings.ts';

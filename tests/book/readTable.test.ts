@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { neededColumns } from '../../engine/book/headingPositions.ts';
+import { neededColumns } from '../../engine/book/files/headingPositions.ts';
 import { readTable } from '../../engine/book/readTable.ts';
 import { imperial, metric } from '../support/settings.ts';
 import { fieldOf, tableOf } from './fieldOf.ts';

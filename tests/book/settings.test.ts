@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { parseYaml } from '../../engine/book/files/yamlFile.ts';
 import { readSettings } from '../../engine/book/settings.ts';
-import { parseYaml } from '../../engine/book/yamlFile.ts';
 
 const read = (source: string) => readSettings(parseYaml('book.yaml', source));
 

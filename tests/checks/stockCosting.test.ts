@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import type { StockReport } from '../../engine/export/stockReport.ts';
+import type { StockReport } from '../../engine/export/answers/stockReport.ts';
 import { writeBook } from '../support/plainBook.ts';
 import { inFreshFolder, runCli } from '../support/runCli.ts';
 import { type Trade, tradeBook } from '../support/tradeBook.ts';

@@ -1,8 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { convertForce, newtonPerUnit } from '../../engine/book/force.ts';
-import { convertLength, mmPerUnit, parseMeasure } from '../../engine/book/measure.ts';
+import { convertForce, newtonPerUnit } from '../../engine/book/measures/force.ts';
+import { convertLength, mmPerUnit, parseMeasure } from '../../engine/book/measures/measure.ts';
+import {
+  convertWeight,
+  gPerUnit,
+  parseWeightOfLength,
+  weightOfOne,
+} from '../../engine/book/measures/weight.ts';
 import { readCell } from '../../engine/book/readCell.ts';
-import { convertWeight, gPerUnit, parseWeightOfLength, weightOfOne } from '../../engine/book/weight.ts';
 import { fieldOf } from '../book/fieldOf.ts';
 import { imperial, metric } from '../support/settings.ts';
 

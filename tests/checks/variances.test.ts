@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import type { VarianceReport } from '../../engine/export/varianceReport.ts';
+import type { VarianceReport } from '../../engine/export/answers/varianceReport.ts';
 import { writeBook } from '../support/plainBook.ts';
 import { inFreshFolder, runCli } from '../support/runCli.ts';
 import { type Trade, tradeBook } from '../support/tradeBook.ts';

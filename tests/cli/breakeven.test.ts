@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import type { BreakEvenReport } from '../../engine/export/breakEvenReport.ts';
+import type { BreakEvenReport } from '../../engine/export/answers/breakEvenReport.ts';
 import { plainBook, writeBook } from '../support/plainBook.ts';
 import { inFreshFolder, runCli } from '../support/runCli.ts';
 

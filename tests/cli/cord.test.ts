@@ -1,7 +1,7 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import type { CordReport } from '../../engine/export/cordReport.ts';
+import type { CordReport } from '../../engine/export/answers/cordReport.ts';
 import { inFreshFolder, runCli } from '../support/runCli.ts';
 
 const mmPerInch = 25.4;

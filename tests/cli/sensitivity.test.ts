@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { SensitivityReport, SweepTableReport } from '../../engine/index.ts';
-import { findInputs, isFault } from '../../engine/whatif/findInputs.ts';
+import { findInputs, isFault } from '../../engine/whatif/words/findInputs.ts';
 import { askBook, onBook } from '../support/askBook.ts';
 import { type BookText, demoBook, pricedBook } from '../support/books.ts';
 import { alteredByHand, withTickets } from '../support/byHand.ts';

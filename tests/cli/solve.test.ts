@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type CheckedAnswer, type SolvedPoint, type SolveReport, solveBook } from '../../engine/index.ts';
-import type { FoundResult } from '../../engine/whatif/findResults.ts';
+import type { FoundResult } from '../../engine/whatif/words/findResults.ts';
 import { askBook, onBook } from '../support/askBook.ts';
 import { type BookText, demoBook, pricedBook, sourceOf } from '../support/books.ts';
 import { alteredByHand, withTickets } from '../support/byHand.ts';

@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { VarianceReport } from '../../engine/export/varianceReport.ts';
+import type { VarianceReport } from '../../engine/export/answers/varianceReport.ts';
 import { stockBook } from '../../engine/stockBook.ts';
 import { sourceOf } from '../support/books.ts';
 import { writeBook } from '../support/plainBook.ts';

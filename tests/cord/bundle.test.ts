@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
-import { parseCsv } from '../../engine/book/csvFile.ts';
+import { parseCsv } from '../../engine/book/files/csvFile.ts';
 import { wrap } from '../../engine/cord/wrap.ts';
 
 /** Formulas that speak of a bundle of n cords: WRAP_CORD of its outline, families of its width. */

@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { parseCsv } from '../../engine/book/csvFile.ts';
+import { parseCsv } from '../../engine/book/files/csvFile.ts';
 import { cordFunctions } from '../../engine/cord/index.ts';
 
 /** What a family of weaves that comes with Sennit has to have besides its row. */

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import * as limits from '../../engine/book/limits.ts';
-import * as saved from '../../engine/takein/savedWorkbook.ts';
+import * as saved from '../../engine/takein/read/savedWorkbook.ts';
 
 const page = readFileSync('docs/limits.md', 'utf8');
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { fitReport } from '../../engine/export/answers/fitReport.ts';
 import { fitPicture } from '../../engine/export/fitPicture.ts';
-import { fitReport } from '../../engine/export/fitReport.ts';
 import { fitBook } from '../../engine/fitBook.ts';
 import { priceBook } from '../../engine/priceBook.ts';
 import { demoBook, sourceOf } from '../support/books.ts';

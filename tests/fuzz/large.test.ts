@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { parseCsv } from '../../engine/book/csvFile.ts';
+import { parseCsv } from '../../engine/book/files/csvFile.ts';
+import { parseYaml } from '../../engine/book/files/yamlFile.ts';
 import {
   mostColumns,
   mostColumnsOfAll,
@@ -7,7 +8,6 @@ import {
   mostRows,
   mostSheetRows,
 } from '../../engine/book/limits.ts';
-import { parseYaml } from '../../engine/book/yamlFile.ts';
 import { priceBook } from '../../engine/priceBook.ts';
 import { demoBook, shipped, sourceOf } from '../support/books.ts';
 import { plainBook } from '../support/plainBook.ts';

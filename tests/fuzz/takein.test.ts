@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { expect } from 'vitest';
-import { problemCodes } from '../../engine/book/problem.ts';
+import { problemCodes } from '../../engine/book/problems/problem.ts';
 import { evaluate } from '../../engine/calc/evaluate.ts';
 import { workbook } from '../../engine/export/workbook.ts';
 import { switchBook } from '../../engine/switchBook.ts';
-import { readSavedWorkbook } from '../../engine/takein/readSavedWorkbook.ts';
-import { UnreadableWorkbook } from '../../engine/takein/savedWorkbook.ts';
+import { readSavedWorkbook } from '../../engine/takein/read/readSavedWorkbook.ts';
+import { UnreadableWorkbook } from '../../engine/takein/read/savedWorkbook.ts';
 import { takeinBook } from '../../engine/takeinBook.ts';
 import { sourceOf } from '../support/books.ts';
 import { plainBook } from '../support/plainBook.ts';

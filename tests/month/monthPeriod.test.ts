@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { dayText } from '../../engine/book/day.ts';
+import { dayText } from '../../engine/book/measures/day.ts';
 import { monthBefore, monthPeriod } from '../../engine/month/monthPeriod.ts';
 
 describe('a month', () => {

@@ -1,6 +1,6 @@
 import ExcelJS from 'exceljs';
 import { describe, expect, it } from 'vitest';
-import { monthFront } from '../../engine/export/monthFront.ts';
+import { monthFront } from '../../engine/export/pages/monthFront.ts';
 import { workbook } from '../../engine/export/workbook.ts';
 import { demoBook } from '../support/books.ts';
 import { monthOf } from '../support/monthSource.ts';

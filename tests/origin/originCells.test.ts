@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { fingerprint } from '../../engine/book/fingerprint.ts';
+import { fingerprint } from '../../engine/book/files/fingerprint.ts';
 import { isOrigin, originCells, readOrigin } from '../../engine/origin/originCells.ts';
 import { originOf } from '../../engine/origin/originOf.ts';
 import { fromChunks, toChunks } from '../../engine/origin/originText.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { dayNumber } from '../../engine/book/day.ts';
+import { dayNumber } from '../../engine/book/measures/day.ts';
 import type { Settings } from '../../engine/book/settings.ts';
 import { showNumber, showTrimmed, showValue } from '../../engine/sheets/showValue.ts';
 import { imperial, metric } from '../support/settings.ts';

@@ -1,5 +1,5 @@
 import type { Book } from '../../engine/book/book.ts';
-import type { Problem } from '../../engine/book/problem.ts';
+import type { Problem } from '../../engine/book/problems/problem.ts';
 import { readBook } from '../../engine/book/readBook.ts';
 import { bookSchema } from '../../engine/sheets/bookSchema.ts';
 import { compile } from '../../engine/sheets/compile.ts';

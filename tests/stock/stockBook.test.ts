@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { dayText } from '../../engine/book/day.ts';
+import { dayText } from '../../engine/book/measures/day.ts';
 import { evaluate } from '../../engine/calc/evaluate.ts';
 import { type StockBook, type StockQuestion, stockBook } from '../../engine/stockBook.ts';
 import { type BookText, demoBook, demoBooks, sourceOf } from '../support/books.ts';

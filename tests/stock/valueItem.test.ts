@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { dayNumber } from '../../engine/book/day.ts';
+import { dayNumber } from '../../engine/book/measures/day.ts';
 import { exact, nothing } from '../../engine/money/exact.ts';
 import { inDayOrder, type Move, type MoveKind } from '../../engine/stock/move.ts';
 import { type ValuingRule, valueItem } from '../../engine/stock/valueItem.ts';

@@ -1,7 +1,7 @@
 import type { Plan } from '../../engine/sheets/plan.ts';
-import { type Alteration, altered } from '../../engine/whatif/change.ts';
-import { isFault } from '../../engine/whatif/findInputs.ts';
 import { findMover } from '../../engine/whatif/mover.ts';
+import { type Alteration, altered } from '../../engine/whatif/words/change.ts';
+import { isFault } from '../../engine/whatif/words/findInputs.ts';
 import { type BookText, pricedBook } from './books.ts';
 import { editedByHand } from './editedByHand.ts';
 

@@ -1,5 +1,5 @@
-import { readSavedWorkbook } from '../../engine/takein/readSavedWorkbook.ts';
-import { UnreadableWorkbook } from '../../engine/takein/savedWorkbook.ts';
+import { readSavedWorkbook } from '../../engine/takein/read/readSavedWorkbook.ts';
+import { UnreadableWorkbook } from '../../engine/takein/read/savedWorkbook.ts';
 
 /** Why these bytes are not read as a workbook; `read` where they are. */
 export function workbookFault(bytes: Uint8Array): string {

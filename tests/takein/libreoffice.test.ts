@@ -7,7 +7,7 @@ import type { WorkbookFormat } from '../../engine/export/workbook.ts';
 import { cellAddress } from '../../engine/sheets/address.ts';
 import type { CellValue, Plan } from '../../engine/sheets/plan.ts';
 import { switchBook } from '../../engine/switchBook.ts';
-import { readSavedWorkbook } from '../../engine/takein/readSavedWorkbook.ts';
+import { readSavedWorkbook } from '../../engine/takein/read/readSavedWorkbook.ts';
 import { type BookText, demoBook, demoBooks, pricedBook, sourceOf } from '../support/books.ts';
 import { editInLibreOffice, findLibreOffice, put, typed } from '../support/libreoffice.ts';
 import { takenIn, told, workbookOf } from '../support/takein.ts';

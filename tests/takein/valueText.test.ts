@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { NumberKind } from '../../engine/book/kinds.ts';
+import type { NumberKind } from '../../engine/book/measures/kinds.ts';
 import { readField } from '../../engine/book/readField.ts';
 import type { FieldSchema } from '../../engine/book/schema.ts';
+import { sameValue } from '../../engine/takein/compare/sameValue.ts';
 import { plainNumber } from '../../engine/takein/plainNumber.ts';
-import { sameValue } from '../../engine/takein/sameValue.ts';
 import { valueText } from '../../engine/takein/valueText.ts';
 import { imperial as inches, metric } from '../support/settings.ts';
 

@@ -4,8 +4,8 @@ import { openBook, priceBook, priceOpened } from '../../engine/priceBook.ts';
 import type { CellValue, Plan, PlanColumn, PlanSheet } from '../../engine/sheets/plan.ts';
 import { switchBook } from '../../engine/switchBook.ts';
 import { applyChanges } from '../../engine/whatif/applyChanges.ts';
-import { isFault } from '../../engine/whatif/findInputs.ts';
-import { parseChange } from '../../engine/whatif/parseChange.ts';
+import { isFault } from '../../engine/whatif/words/findInputs.ts';
+import { parseChange } from '../../engine/whatif/words/parseChange.ts';
 import { demoBook, pricedBook, sourceOf } from '../support/books.ts';
 import { editedByHand } from '../support/editedByHand.ts';
 

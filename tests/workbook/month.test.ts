@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { disagreements } from '../../engine/calc/agreement.ts';
 import { evaluate } from '../../engine/calc/evaluate.ts';
-import { monthFront } from '../../engine/export/monthFront.ts';
+import { monthFront } from '../../engine/export/pages/monthFront.ts';
 import { workbook } from '../../engine/export/workbook.ts';
 import { demoBook, demoBooks } from '../support/books.ts';
 import { findLibreOffice, recalculatedCells } from '../support/libreoffice.ts';

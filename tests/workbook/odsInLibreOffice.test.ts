@@ -2,7 +2,7 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { leadingKeys } from '../../engine/export/tableSheet.ts';
+import { leadingKeys } from '../../engine/export/pages/tableSheet.ts';
 import { workbook } from '../../engine/export/workbook.ts';
 import { originTitle } from '../../engine/origin/originCells.ts';
 import { definedName } from '../../engine/sheets/spell.ts';

@@ -1,4 +1,4 @@
-import type { NumberKind } from '../../book/kinds.ts';
+import type { NumberKind } from '../../book/measures/kinds.ts';
 import type { Plan } from '../../sheets/plan.ts';
 import { PlanIndex } from '../../sheets/planIndex.ts';
 import type { Values } from '../values.ts';

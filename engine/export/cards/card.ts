@@ -1,4 +1,4 @@
-import type { Problem } from '../../book/problem.ts';
+import type { Problem } from '../../book/problems/problem.ts';
 
 /** One kind of cord to cut for a product. Lengths in millimetres. */
 export interface CardCord {

@@ -1,8 +1,8 @@
+import { convertWeight } from '../../book/measures/weight.ts';
 import type { Settings } from '../../book/settings.ts';
-import { convertWeight } from '../../book/weight.ts';
 import { digitsOf, showTrimmed } from '../../sheets/showValue.ts';
 import { escaped } from '../escaped.ts';
-import type { About } from '../pageSetup.ts';
+import type { About } from '../pages/pageSetup.ts';
 import { shorten } from '../shorten.ts';
 import type { Card, CardReport } from './card.ts';
 import { cardStyle } from './cardStyle.ts';

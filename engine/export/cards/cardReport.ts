@@ -1,10 +1,10 @@
 import { sameKey } from '../../book/book.ts';
-import { convertLength } from '../../book/measure.ts';
-import type { Problem } from '../../book/problem.ts';
-import { convertWeight } from '../../book/weight.ts';
+import { convertLength } from '../../book/measures/measure.ts';
+import { convertWeight } from '../../book/measures/weight.ts';
+import type { Problem } from '../../book/problems/problem.ts';
 import type { Values } from '../../calc/values.ts';
 import type { Plan } from '../../sheets/plan.ts';
-import { benchCautions } from '../startText.ts';
+import { benchCautions } from '../pages/startText.ts';
 import type { Card, CardCord, CardEnd, CardPart, CardReport, CardStep } from './card.ts';
 import { type ProductCells, productCells } from './productCells.ts';
 

@@ -1,4 +1,4 @@
-import { convertLength, feetAndInches, type LengthUnit } from '../../book/measure.ts';
+import { convertLength, feetAndInches, type LengthUnit } from '../../book/measures/measure.ts';
 import type { Settings } from '../../book/settings.ts';
 import { roundTo } from '../../money/rounding.ts';
 import { showNumber, showTrimmed } from '../../sheets/showValue.ts';

@@ -1,5 +1,5 @@
 import type { Cell, CellErrorValue, CellFormulaValue, CellHyperlinkValue, CellValue } from 'exceljs';
-import type { Content } from '../cellContent.ts';
+import type { Content } from '../pages/cellContent.ts';
 import { type Attributes, element, escapedText } from '../xml.ts';
 import { formatKind } from './dataStyle.ts';
 import { openFormula, targetAddress } from './openFormula.ts';

@@ -1,7 +1,7 @@
 import type { Workbook, Worksheet } from 'exceljs';
 import { Archive } from '../archive.ts';
+import type { Records } from '../pages/records.ts';
 import { fontName } from '../palette.ts';
-import type { Records } from '../records.ts';
 import { type Attributes, element, escapedText } from '../xml.ts';
 import { plainType, textProperties } from './cellProperties.ts';
 import { targetAddress } from './openFormula.ts';

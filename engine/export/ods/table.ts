@@ -1,13 +1,13 @@
-import type { Cell, Row, Worksheet } from 'exceljs';
-import type { Content } from '../cellContent.ts';
+import type { Worksheet } from 'exceljs';
+import type { Records } from '../pages/records.ts';
 import { cssColour } from '../palette.ts';
-import type { Records } from '../records.ts';
-import { attributeText, element, openTag } from '../xml.ts';
-import { annotation, cellValue, contentValue } from './cell.ts';
+import { element } from '../xml.ts';
 import { type Block, type BlockMaps, blockOf, conditionalLooks } from './conditions.ts';
-import { openFormulas, rangeAddress } from './openFormula.ts';
+import { rangeAddress } from './openFormula.ts';
+import { recordRows } from './recordRows.ts';
+import { type ColumnRules, rowCells, rowElement } from './rowCells.ts';
 import { noMaps, type StyleMap, type StyleStore } from './styleStore.ts';
-import type { BlockRule, Validations } from './validations.ts';
+import type { Validations } from './validations.ts';
 
 /**
  * A column's width counts digits of the workbook's type, 5.56 points each. This is a little more: other programs
@@ -25,12 +25,6 @@ export interface SharedStyles {
   readonly masterPage: string;
   /** Day that notes are from, ISO. */
   readonly day: string;
-}
-
-/** What cells of a column have to know beside their own style. */
-interface ColumnRules {
-  readonly mapsAt: (row: number) => readonly StyleMap[];
-  readonly rules: readonly BlockRule[];
 }
 
 /** A piece of the file: text, or text that is made while the file is written. */
@@ -91,64 +85,6 @@ export function table(
 
 /** Where the rows go: a character that no text of the file can hold. */
 const rowsMark = '\uFFFF';
-
-function rowElement(style: string, cells: string): string {
-  return element('table:table-row', { 'table:style-name': style }, cells || element('table:table-cell'));
-}
-
-/** The rows of records. Their styles are found before; their cells are made when they are asked for. */
-function recordRows(
-  records: Records,
-  styled: Row,
-  columns: readonly ColumnRules[],
-  styles: StyleStore,
-  usual: number,
-): Iterable<string> {
-  const heights = new Map([...records.heights.values(), usual].map((height) => [height, styles.row(height)]));
-  const cells = columns.map(({ mapsAt, rules }, at): RecordCell => {
-    const cell = styled.findCell(at + 1);
-    const maps = mapsAt(records.top);
-    const hasStyle = cell !== undefined && Object.keys(cell.style).length > 0;
-    const rule = rules.find(({ block }) => block.top <= records.top && records.top <= block.bottom);
-    const start = openTag('table:table-cell', {
-      'table:style-name': hasStyle || maps.length > 0 ? styles.cell(cell?.style ?? {}, maps) : undefined,
-      'table:content-validation-name': rule?.name,
-    });
-    return { start, format: cell?.numFmt, spell: openFormulas() };
-  });
-  return (function* () {
-    for (let at = 0; at < records.count; at += 1) {
-      const style = heights.get(records.heights.get(at) ?? usual) ?? '';
-      yield rowElement(style, recordCells(records.contents(at), cells));
-    }
-  })();
-}
-
-/** What the cells of a column have in common in all records. */
-interface RecordCell {
-  /** Its tag up to what each record has of its own. */
-  readonly start: string;
-  readonly format: string | undefined;
-  readonly spell: (formula: string) => string;
-}
-
-function recordCells(contents: readonly (Content | undefined)[], columns: readonly RecordCell[]): string {
-  let written = '';
-  let blanks = 0;
-  for (let at = 0; at < contents.length; at += 1) {
-    const content = contents[at];
-    const column = columns[at];
-    if (content === undefined || column === undefined) {
-      blanks += 1;
-      continue;
-    }
-    const { attributes, text } = contentValue(content, column.format, column.spell);
-    const start = `${blankCells(blanks)}${column.start}${attributeText(attributes)}`;
-    written += text === '' ? `${start}/>` : `${start}>${text}</table:table-cell>`;
-    blanks = 0;
-  }
-  return written;
-}
 
 /** The rules of a column's cells, row by row: one list for all rows that have the same. */
 function mapsOf(looks: readonly BlockMaps[]): ColumnRules['mapsAt'] {
@@ -223,76 +159,4 @@ function columnSpan(columns: string | undefined): readonly [number, number] | un
   if (columns === undefined) return undefined;
   const { left, right } = blockOf(columns.replaceAll(/[A-Z]+/g, (letters) => `${letters}1`));
   return [left, right];
-}
-
-/** Cells up to the last that holds or shows something; blank ones without a look are counted, not listed. */
-function rowCells(row: Row, columns: readonly ColumnRules[], styles: StyleStore, day: string): string {
-  let written = '';
-  let blanks = 0;
-  columns.forEach((rules, at) => {
-    const cell = row.findCell(at + 1);
-    const xml = cell === undefined ? undefined : cellElement(cell, rules, styles, day);
-    if (xml === undefined) {
-      blanks += 1;
-      return;
-    }
-    written += blankCells(blanks) + xml;
-    blanks = 0;
-  });
-  return written;
-}
-
-function blankCells(count: number): string {
-  if (count === 0) return '';
-  return element('table:table-cell', { 'table:number-columns-repeated': count === 1 ? undefined : count });
-}
-
-function cellElement(
-  cell: Cell,
-  { mapsAt, rules }: ColumnRules,
-  styles: StyleStore,
-  day: string,
-): string | undefined {
-  const number = Number(cell.row);
-  const within = ({ block }: { readonly block: Block }): boolean =>
-    block.top <= number && number <= block.bottom;
-  const maps = mapsAt(number);
-  const rule = rules.find(within);
-  const hasStyle = Object.keys(cell.style).length > 0;
-  if (cell.isMerged && cell.master !== cell)
-    return element(
-      'table:covered-table-cell',
-      hasStyle ? { 'table:style-name': styles.cell(cell.style) } : {},
-    );
-  const { attributes, text } = cellValue(cell);
-  const note = annotation(cell, day);
-  if (!hasStyle && maps.length === 0 && rule === undefined && text === '' && note === '') {
-    if (Object.keys(attributes).length === 0) return undefined;
-  }
-  return element(
-    'table:table-cell',
-    {
-      'table:style-name': hasStyle || maps.length > 0 ? styles.cell(cell.style, maps) : undefined,
-      'table:content-validation-name': rule?.name,
-      ...(cell.isMerged ? spanOf(cell) : {}),
-      ...attributes,
-    },
-    note,
-    text,
-  );
-}
-
-/** How far a merged cell reaches: as far as its neighbours belong to it. */
-function spanOf(cell: Cell): { readonly [name: string]: number } {
-  const page = cell.worksheet;
-  const [row, column] = [Number(cell.row), Number(cell.col)];
-  const reach = (at: (step: number) => Cell): number => {
-    let steps = 1;
-    while (at(steps).isMerged && at(steps).master === cell) steps += 1;
-    return steps;
-  };
-  return {
-    'table:number-columns-spanned': reach((step) => page.getCell(row, column + step)),
-    'table:number-rows-spanned': reach((step) => page.getCell(row + step, column)),
-  };
 }

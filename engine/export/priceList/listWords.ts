@@ -1,4 +1,4 @@
-import { convertLength } from '../../book/measure.ts';
+import { convertLength } from '../../book/measures/measure.ts';
 import type { Settings } from '../../book/settings.ts';
 import { showNumber, showTrimmed } from '../../sheets/showValue.ts';
 import type { ListedPrice, ListedSize, PriceList } from './priceList.ts';

@@ -1,4 +1,4 @@
-import { csvCell, plainText } from '../../book/csvCells.ts';
+import { csvCell, plainText } from '../../book/files/csvCells.ts';
 import type { Settings } from '../../book/settings.ts';
 import { hasSizes, listTitle, priceColumns, sizeWords, taxSentence } from './listWords.ts';
 import type { PriceList } from './priceList.ts';

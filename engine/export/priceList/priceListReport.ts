@@ -1,10 +1,10 @@
 import { sameKey } from '../../book/book.ts';
-import { convertLength } from '../../book/measure.ts';
+import { convertLength } from '../../book/measures/measure.ts';
 import { isFailure, type Values } from '../../calc/values.ts';
 import type { CellValue, Plan } from '../../sheets/plan.ts';
 import { PlanIndex } from '../../sheets/planIndex.ts';
 import { productCells } from '../cards/productCells.ts';
-import { customerCautions } from '../startText.ts';
+import { customerCautions } from '../pages/startText.ts';
 import { gatherProducts, type SoldProduct } from './gatherProducts.ts';
 import type { ListedSize, PriceList } from './priceList.ts';
 

@@ -1,13 +1,13 @@
 import ExcelJS, { type Borders, type Cell, type PageSetup, type PaperSize, type Worksheet } from 'exceljs';
 import type { Settings } from '../../book/settings.ts';
 import { columnLetters } from '../../sheets/address.ts';
-import { cellText } from '../cellContent.ts';
-import { font, ground } from '../cellStyles.ts';
-import { numberFormat, textFormat } from '../numberFormats.ts';
-import { packFile } from '../packFile.ts';
-import { paperOf } from '../pageSetup.ts';
+import { cellText } from '../pages/cellContent.ts';
+import { font, ground } from '../pages/cellStyles.ts';
+import { numberFormat, textFormat } from '../pages/numberFormats.ts';
+import { paperOf } from '../pages/pageSetup.ts';
+import { boldFactor, rowHeight, textWidth, wrappedLines } from '../pages/widths.ts';
 import { accent, fontName, ink, line, quiet, titleSize } from '../palette.ts';
-import { boldFactor, rowHeight, textWidth, wrappedLines } from '../widths.ts';
+import { packFile } from '../xlsx/packFile.ts';
 import {
   hasSizes,
   listSentences,

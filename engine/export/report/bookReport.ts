@@ -1,8 +1,8 @@
 import type { Settings } from '../../book/settings.ts';
-import type { FoundResult } from '../../whatif/findResults.ts';
-import type { SensitivityLine } from '../../whatif/sensitivity.ts';
+import type { SensitivityLine } from '../../whatif/sweeps/sensitivity.ts';
 import type { WhatIfReport } from '../../whatif/whatIf.ts';
-import type { PriceReport } from '../priceReport.ts';
+import type { FoundResult } from '../../whatif/words/findResults.ts';
+import type { PriceReport } from '../answers/priceReport.ts';
 import type { Live } from './live/livePrograms.ts';
 
 /** What a product's materials are made of. Money in the book's currency, unrounded. */

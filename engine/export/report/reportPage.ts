@@ -1,5 +1,5 @@
 import { escaped } from '../escaped.ts';
-import type { About } from '../pageSetup.ts';
+import type { About } from '../pages/pageSetup.ts';
 import { shorten } from '../shorten.ts';
 import type { BookReport } from './bookReport.ts';
 import type { Live } from './live/livePrograms.ts';

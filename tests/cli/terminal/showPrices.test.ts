@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { showChannel, showPrices } from '../../../cli/terminal/showPrices.ts';
 import { styleFor } from '../../../cli/terminal/style.ts';
-import { type PriceReport, priceReport } from '../../../engine/export/priceReport.ts';
+import { type PriceReport, priceReport } from '../../../engine/export/answers/priceReport.ts';
 import { demoBook, pricedBook, priceFiles } from '../../support/books.ts';
 import { runCli } from '../../support/runCli.ts';
 

@@ -1,6 +1,6 @@
 import Papa from 'papaparse';
 import { parse } from 'yaml';
-import type { NumberKind } from '../../../engine/book/kinds.ts';
+import type { NumberKind } from '../../../engine/book/measures/kinds.ts';
 import type { FieldSchema, TableSchema } from '../../../engine/book/schema.ts';
 import { settingNames } from '../../../engine/book/settings.ts';
 import { bookSchema } from '../../../engine/sheets/bookSchema.ts';

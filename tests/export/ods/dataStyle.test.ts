@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { numberKinds } from '../../../engine/book/kinds.ts';
-import { numberFormat } from '../../../engine/export/numberFormats.ts';
+import { numberKinds } from '../../../engine/book/measures/kinds.ts';
 import { dataStyle, formatKind } from '../../../engine/export/ods/dataStyle.ts';
+import { numberFormat } from '../../../engine/export/pages/numberFormats.ts';
 import { imperial } from '../../support/settings.ts';
 import { childElements, elementsWithin, type XmlElement, xmlTree } from '../../support/xmlTree.ts';
 

@@ -1,4 +1,4 @@
-import type { ChannelPrice, ProductPrice } from '../../priceReport.ts';
+import type { ChannelPrice, ProductPrice } from '../../answers/priceReport.ts';
 import { axisRoomPx, type ChartSize, figureAxis, headingMark, rowAxis, wordsBeside } from './axes.ts';
 import { chartColours } from './chartColours.ts';
 import type { ChartOption } from './chartOption.ts';

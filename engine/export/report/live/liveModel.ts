@@ -1,6 +1,6 @@
-import { shiftDecimal } from '../../../book/numberText.ts';
+import { shiftDecimal } from '../../../book/measures/numberText.ts';
 import type { Settings } from '../../../book/settings.ts';
-import { altered } from '../../../whatif/change.ts';
+import { altered } from '../../../whatif/words/change.ts';
 
 /** A figure that a reader of the page may move. All figures as shown: per cents as 24, not 0.24. */
 export interface Slider {

@@ -2,9 +2,9 @@ import type { Settings } from '../../../book/settings.ts';
 import type { CellPlace } from '../../../calc/program/compileProgram.ts';
 import { roundTo } from '../../../money/rounding.ts';
 import type { Plan } from '../../../sheets/plan.ts';
-import type { Change } from '../../../whatif/change.ts';
-import { isFault } from '../../../whatif/findInputs.ts';
-import { parseChange } from '../../../whatif/parseChange.ts';
+import type { Change } from '../../../whatif/words/change.ts';
+import { isFault } from '../../../whatif/words/findInputs.ts';
+import { parseChange } from '../../../whatif/words/parseChange.ts';
 import type { Slider } from './liveModel.ts';
 
 /** Steps from today to the end of a slider that moves an amount. */

@@ -1,5 +1,5 @@
+import type { ProductPrice } from '../../answers/priceReport.ts';
 import { escaped } from '../../escaped.ts';
-import type { ProductPrice } from '../../priceReport.ts';
 import type { BookReport } from '../bookReport.ts';
 import { chartFigure, inParts, partWords, rowsOnPage } from '../chartFigure.ts';
 import { ladderChart } from '../charts/ladderChart.ts';

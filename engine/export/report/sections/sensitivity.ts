@@ -1,5 +1,5 @@
 import { showTrimmed, showValue } from '../../../sheets/showValue.ts';
-import type { SensitivityLine, TriedFigure } from '../../../whatif/sensitivity.ts';
+import type { SensitivityLine, TriedFigure } from '../../../whatif/sweeps/sensitivity.ts';
 import { escaped } from '../../escaped.ts';
 import { shorten } from '../../shorten.ts';
 import type { BookReport } from '../bookReport.ts';
