@@ -82,6 +82,7 @@ async function pages(plan: Plan, values: Values, about: About & WrittenFrom): Pr
       keyColumns: sheet.layout === 'form' ? 0 : leadingKeys(sheet),
       lastRow: lastRow(page, sheet),
       onePage: sheet.id === startSheet,
+      empty: sheet.layout === 'table' && own === undefined,
       ...(origin === undefined ? {} : { hiddenColumn: nameColumn(sheet) }),
     });
     const from = origin?.sheets[at];

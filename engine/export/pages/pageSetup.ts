@@ -23,6 +23,8 @@ export interface Printing {
   readonly lastRow: number;
   /** Squeezed onto a single page, whatever its length. */
   readonly onePage: boolean;
+  /** Headings without a row below them, which need no second page: the sentence says that there is nothing. */
+  readonly empty: boolean;
   /** A column, counted from 1, that is there and takes no room. */
   readonly hiddenColumn?: number;
 }
@@ -65,8 +67,7 @@ export function setUpPage(page: Worksheet, settings: Settings, about: About, pri
   const total = widths.reduce((sum, width) => sum + width, 0);
   const repeated = repeatedColumns(widths, printing.keyColumns);
   const keys = widths.slice(0, repeated).reduce((sum, width) => sum + width, 0);
-  // Headings without a row below them need no second page: the sentence says that there is nothing.
-  const empty = (page.findRow(headingRow + 1)?.actualCellCount ?? 0) === 0;
+  const { empty } = printing;
   const across = empty || total <= roomOnPage ? 1 : Math.ceil((total - keys) / (roomOnPage - keys));
   const single = across === 1;
   // Over several pages the sentence would be cut at the repeated columns: it goes into the header instead.

@@ -21,7 +21,7 @@ function page(
     made.getRow(2).getCell(at).value = 'Heading';
     if (rows > 2) made.getRow(3).getCell(at).value = at;
   }
-  setUpPage(made, own, about, { keyColumns: 2, lastRow: rows, onePage: false });
+  setUpPage(made, own, about, { keyColumns: 2, lastRow: rows, onePage: false, empty: rows <= 2 });
   return made;
 }
 
@@ -62,7 +62,7 @@ test('keys that would fill the page are not all repeated', () => {
     made.getColumn(at).width = 60;
     made.getRow(3).getCell(at).value = at;
   }
-  setUpPage(made, settings, about, { keyColumns: 4, lastRow: 3, onePage: false });
+  setUpPage(made, settings, about, { keyColumns: 4, lastRow: 3, onePage: false, empty: false });
   // 60 of the 209 that fit onto a page; 120 would be more than half of it.
   expect(made.pageSetup).toMatchObject({ fitToWidth: 3, printTitlesColumn: 'A:A' });
 });
@@ -71,7 +71,7 @@ test('the print area reaches to the end of the sentence', () => {
   const narrow = new ExcelJS.Workbook().addWorksheet('Page');
   narrow.getCell('A1').value = 'What the workshop costs in a month before a single piece is made.';
   narrow.getColumn(1).width = 10;
-  setUpPage(narrow, settings, about, { keyColumns: 1, lastRow: 9, onePage: false });
+  setUpPage(narrow, settings, about, { keyColumns: 1, lastRow: 9, onePage: false, empty: false });
   expect(narrow.pageSetup.printArea).toMatch(/^A\$1:[F-L]\$9$/);
 });
 

@@ -81,3 +81,14 @@ test('a name of thousands of letters wraps in a column that a screen can hold', 
     for (let column = 1; column <= long.page(id).columnCount; column += 1)
       expect(long.page(id).getColumn(column).width ?? 0).toBeLessThanOrEqual(255);
 });
+
+test('a sheet is printed with all its columns where it has records, and with its headings where it has none', () => {
+  for (const sheet of plan.sheets.filter(({ layout }) => layout === 'table')) {
+    const { printArea = '', fitToWidth = 0 } = page(sheet.id).pageSetup;
+    const [, letters = ''] = /:([A-Z]+)/.exec(printArea.replaceAll('$', '')) ?? [];
+    const last = page(sheet.id).getColumn(letters).number;
+    if (sheet.rowCount > 0) expect(last, sheet.id).toBeGreaterThanOrEqual(sheet.columns.length);
+    else expect(fitToWidth, sheet.id).toBe(1);
+  }
+  expect(page('products').pageSetup.fitToWidth).toBeGreaterThan(1);
+});
