@@ -11,7 +11,7 @@ const cutSeconds = 20;
 /** Products of a batch that is cut, three of each. */
 const cutProducts = 20;
 
-const roundsOf = (products) => (products > 10_000 ? 1 : 3);
+const roundsOf = (products) => (products > 1_000 ? 1 : 3);
 
 /**
  * Each row: sizes (undefined where the demo book is measured as it is), the peer's name, the limit of ours over
