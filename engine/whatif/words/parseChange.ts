@@ -77,7 +77,7 @@ function unclear(text: string): ChangeFault {
     return {
       message: `“${text}” does not say whether ${what} becomes ${by}, or goes up or down by it.`,
       accepted,
-      mend: `Write “${what} = ${by}”, “${what} +${by}” or “${what} -${by}”.`,
+      mend: `Write “${what} = ${by}”, “${what} +${by}”, “${what} -${by}” or, for a share of it, “${what} +${by} %”.`,
     };
   return {
     message: `“${text}” does not say whether ${what} goes up or down.`,

@@ -151,7 +151,9 @@ describe('what a change does', () => {
     const share = parseChange('cord 12%', plan);
     expect(isFault(share) && share.mend).toBe('Write “cord +12%” or “cord -12%”.');
     const amount = parseChange('wage 24', plan);
-    expect(isFault(amount) && amount.mend).toBe('Write “wage = 24”, “wage +24” or “wage -24”.');
+    expect(isFault(amount) && amount.mend).toBe(
+      'Write “wage = 24”, “wage +24”, “wage -24” or, for a share of it, “wage +24 %”.',
+    );
   });
 
   it.each([
