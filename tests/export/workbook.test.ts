@@ -120,7 +120,9 @@ describe.each(demoBooks)('the workbook of the book %s', (name) => {
     for (const [title, { xml }] of sheets) {
       // Hidden, and so never printed.
       if (title === originTitle) continue;
-      expect(xml).toContain(`<pageSetup paperSize="${paper}" orientation="${title === 'Start' ? 'portrait' : 'landscape'}"`);
+      expect(xml).toContain(
+        `<pageSetup paperSize="${paper}" orientation="${title === 'Start' ? 'portrait' : 'landscape'}"`,
+      );
       expect(xml).toMatch(/fitToWidth="\d"/);
       expect(xml).toContain('Page &amp;P of &amp;N');
       expect(xml).toContain(about.date);
