@@ -1,4 +1,5 @@
 import { Command, CommanderError, Help } from 'commander';
+import { commandName } from './commandName.ts';
 import { addBreakEven } from './commands/breakeven.ts';
 import { addCards } from './commands/cards.ts';
 import { addCheck } from './commands/check.ts';
@@ -37,6 +38,7 @@ const groups = [
 
 /** The program with all its commands, for running it and for what is made from it; what they print goes to `io`, how they end to `outcome`. */
 export function programOf(io: Io, outcome: Outcome): Command {
+  const typed = commandName(io);
   const program = new Command('sennit')
     .description(
       'Cost and price knotted-cord goods: from a book of plain tables to prices and a live workbook.',
@@ -45,10 +47,11 @@ export function programOf(io: Io, outcome: Outcome): Command {
     .helpOption('-h, --help', 'show help')
     .helpCommand('help [command]', 'show help for a command')
     .showSuggestionAfterError(true)
-    .showHelpAfterError('(sennit --help shows what there is)')
+    .showHelpAfterError(`(${typed} --help shows what there is)`)
     .exitOverride()
     .configureOutput({
-      writeOut: io.out,
+      // The examples of a help are there to be typed, here.
+      writeOut: (text) => io.out(text.replaceAll('\n  $ sennit ', `\n  $ ${typed} `)),
       writeErr: io.err,
       getOutHelpWidth: () => io.columns ?? 80,
       getErrHelpWidth: () => io.columns ?? 80,

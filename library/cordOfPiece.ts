@@ -89,10 +89,10 @@ export function cordOfPiece(piece: Piece): Answer<CordReport> {
       ease: text(piece.ease),
       hardware: text(piece.hardware),
       thickness: text(piece.thickness),
-      diameter: piece.diameter ?? cordDefaults.diameter,
+      diameter: text(piece.diameter ?? cordDefaults.diameter),
       colours: new Map(Object.entries({ over: cordDefaults.colour, ...colours })),
       hitches: text(piece.hitches ?? cordDefaults.hitches),
-      bar: piece.bar ?? cordDefaults.bar,
+      bar: text(piece.bar ?? cordDefaults.bar),
       takeUp: text(piece.takeUp),
       unit: ['mm', 'cm', 'm'].includes(unit) ? 'cm' : 'in',
       rates,
@@ -139,7 +139,8 @@ function lengthProblems({ length, measure, ease, hardware, thickness }: Piece): 
       }),
     );
   const field = length === undefined ? 'measure' : 'length';
-  const given = length ?? measure ?? '';
+  // A program that is not checked by types may give a bare number.
+  const given = String(length ?? measure ?? '');
   if (parseMeasure(given, 'point')?.unit !== undefined) return problems;
   return [
     ...problems,

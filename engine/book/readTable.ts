@@ -167,19 +167,33 @@ function withoutSplits(
     const heading = csv.headings[at];
     return !('fault' in readCell(text, field, settings, heading?.unit ?? heading?.measure));
   };
+  const asWritten = (at: number, text: string): string | undefined => (isFigure(at, text) ? text : undefined);
+  // A decimal comma in a book of decimal points splits a figure too: 61,00 or 7,5 cm.
+  const asPoint = (at: number, text: string): string | undefined => {
+    const isDecimal = settings.decimal === 'point' && /^[+-]?\d+,\d{1,2}(?!\d)/.test(text);
+    return isDecimal ? asWritten(at, text.replace(',', '.')) : undefined;
+  };
   const faulty = new Set(told.map(({ where }) => where.row));
   const meant = new Map<number, Rejoined>();
   for (const { row, cells } of csv.rows) {
     if (!isLong(cells) && !faulty.has(row)) continue;
-    const whole = rejoined(cells, isFigure, faults);
+    const whole = rejoined(cells, asWritten, faults) ?? rejoined(cells, asPoint, faults);
     if (whole !== undefined) meant.set(row, whole);
   }
   if (meant.size === 0) return undefined;
   const splits = [...meant].flatMap(([row, { figures }]) =>
-    [...figures].map(([at, { text, parts }]) => {
+    [...figures].map(([at, { text, figure, parts }]) => {
       const place = { file: csv.file, row, column: fieldAt.get(at)?.id ?? '' };
       const cut = parts.map((each) => `“${each}”`).join(' and ');
       const bare = settings.decimal === 'point' ? ', or without its comma' : '';
+      if (figure !== text) {
+        const decimal = `The comma in “${text}” splits it into two cells, ${cut}, as this book writes decimals with a point.`;
+        return problem('cell-surplus', place, decimal, {
+          found: text,
+          accepted: figure,
+          mend: `Write ${figure}.`,
+        });
+      }
       const message = `The comma in “${text}” splits it into two cells, ${cut}, as it has no quotation marks.`;
       return problem('cell-surplus', place, message, {
         found: text,

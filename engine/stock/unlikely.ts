@@ -3,12 +3,15 @@ import { dayText } from '../book/measures/day.ts';
 import { type Place, type Problem, problem } from '../book/problems/problem.ts';
 import type { Values } from '../calc/values.ts';
 import { rowCount, textOf } from '../cutting/supplies.ts';
-import { exact, moneyOf } from '../money/exact.ts';
+import { type Exact, moneyOf } from '../money/exact.ts';
 import type { Plan } from '../sheets/plan.ts';
+import { showTrimmed, showValue } from '../sheets/showValue.ts';
 import type { StockLedger } from './stockLedger.ts';
 
 /** From here on a figure is more often a slip of the keyboard than a bargain: a digit too many is ten times. */
 const far = 5;
+/** From so many rows on, and more than half of all, it is rather the plan that they are held against that has the slip. */
+const many = 5;
 
 /**
  * What can be true and is more often a slip: days that are still to come, more back than was sold, a price or a time
@@ -26,7 +29,7 @@ export function unlikelyEntries(
     ...inTheFuture(ledger, today),
     ...moreBackThanSold(ledger),
     ...farFromPlan(ledger, plan, values),
-    ...farCounts(ledger),
+    ...farCounts(ledger, plan),
   ];
 }
 
@@ -74,8 +77,9 @@ function moreBackThanSold({ sold }: StockLedger): Problem[] {
 }
 
 function farFromPlan(ledger: StockLedger, plan: Plan, values: Values): Problem[] {
-  const digits = plan.settings.currencyDigits;
-  const money = (coins: number, by: number): number => moneyOf(coins, digits) / by;
+  const { settings } = plan;
+  const { currency } = settings;
+  const money = (coins: number, by: number): number => moneyOf(coins, settings.currencyDigits) / by;
   const asked = new Map<string, number>();
   for (let row = 0; row < rowCount(plan, 'prices'); row += 1) {
     const key = joinKeys([
@@ -84,16 +88,15 @@ function farFromPlan(ledger: StockLedger, plan: Plan, values: Values): Problem[]
     ]);
     asked.set(key, values.number('prices', 'asking', row));
   }
-  const landed = new Map(
-    ledger.items.map(({ item, standardUnit }) => [sameKey(item), standardUnit.toNumber()]),
-  );
-  const said = (value: number): string => exact(value).toSignificantDigits(4).toString();
+  const items = new Map(ledger.items.map((each) => [sameKey(each.item), each]));
+  const perUnit = (value: number, unit: string | undefined): string =>
+    `${showValue(value, 'money_per_unit', settings)} ${currency} ${unit === settings.cordUnit ? `per ${unit}` : 'each'}`;
   const differs = (
     where: Place,
     what: string,
     found: number,
     planned: number | undefined,
-    unit: string,
+    said: (value: number) => string,
   ): Problem[] => {
     if (planned === undefined || planned <= 0 || found <= 0) return [];
     if (found < planned * far && found > planned / far) return [];
@@ -101,45 +104,75 @@ function farFromPlan(ledger: StockLedger, plan: Plan, values: Values): Problem[]
       look(
         where,
         `${what} is ${found > planned ? 'more than five times' : 'less than a fifth of'} what the book plans.`,
-        `${said(found)} ${unit}`,
-        `about ${said(planned)} ${unit}`,
+        said(found),
+        `about ${said(planned)}`,
         'Look for a slip in the quantity or the amount; leave it if it is right.',
       ),
     ];
   };
-  const { currency } = plan.settings;
+  const asMoney = (value: number): string => `${showValue(value, 'money', settings)} ${currency}`;
+  const asHours = (value: number): string => `${showTrimmed(value, 3, settings)} hours`;
   return [
-    ...ledger.sold.flatMap((line) =>
-      differs(
-        { ...line.place, column: 'takings' },
-        `What a piece of ${line.product} brought`,
-        money(line.takingsCoins, line.pieces),
-        asked.get(joinKeys([line.product, line.channel])),
-        currency,
+    ...together(
+      ledger.sold.flatMap((line) =>
+        differs(
+          { ...line.place, column: 'takings' },
+          `What a piece of ${line.product} brought`,
+          money(line.takingsCoins, line.pieces),
+          asked.get(joinKeys([line.product, line.channel])),
+          asMoney,
+        ),
       ),
+      ledger.sold.length,
+      'what a piece brought',
     ),
-    ...ledger.purchases.flatMap((line) =>
-      differs(
-        { ...line.place, column: 'amount' },
-        `The cost of ${line.material}`,
-        money(line.landedCoins, line.quantity.toNumber()),
-        landed.get(sameKey(line.material)),
-        `${currency} each unit`,
-      ),
+    ...together(
+      ledger.purchases.flatMap((line) => {
+        const item = items.get(sameKey(line.material));
+        return differs(
+          { ...line.place, column: 'amount' },
+          `The cost of ${line.material}`,
+          money(line.landedCoins, line.quantity.toNumber()),
+          item?.standardUnit.toNumber(),
+          (value) => perUnit(value, item?.unit),
+        );
+      }),
+      ledger.purchases.length,
+      'what a material cost',
     ),
-    ...ledger.produced.flatMap((line) =>
-      differs(
-        { ...line.place, column: 'bench_hours' },
-        `The time for ${line.product}`,
-        line.hours.toNumber(),
-        line.standardHours.toNumber(),
-        'hours',
+    ...together(
+      ledger.produced.flatMap((line) =>
+        differs(
+          { ...line.place, column: 'bench_hours' },
+          `The time for ${line.product}`,
+          line.hours.toNumber(),
+          line.standardHours.toNumber(),
+          asHours,
+        ),
       ),
+      ledger.produced.length,
+      'the time for pieces',
     ),
   ];
 }
 
-function farCounts({ counted }: StockLedger): Problem[] {
+/** One finding in place of many, where most rows of a table are far off alike. */
+function together(found: readonly Problem[], rows: number, what: string): readonly Problem[] {
+  const [first] = found;
+  if (first === undefined || found.length < many || found.length * 2 <= rows) return found;
+  return [
+    look(
+      first.where,
+      `In ${found.length} of ${rows} rows of ${first.where.file} ${what} is far from what the book plans. This is the first of them.`,
+      first.found ?? '',
+      first.accepted ?? '',
+      'Look for a slip in the book, such as the wage, a pack price or minutes of work; leave it if book and rows are right.',
+    ),
+  ];
+}
+
+function farCounts({ counted }: StockLedger, { settings }: Plan): Problem[] {
+  const said = (quantity: Exact): string => showTrimmed(quantity.toNumber(), 2, settings);
   return counted.flatMap((line) => {
     const off = line.counted.minus(line.byBook).abs();
     // A few pieces more or less are soon half of what is there.
@@ -148,8 +181,8 @@ function farCounts({ counted }: StockLedger): Problem[] {
       look(
         { ...line.place, column: 'quantity' },
         `The count of ${line.item} is off by more than half of what should be there.`,
-        line.counted.toSignificantDigits(6).toString(),
-        `about ${line.byBook.toSignificantDigits(6)}`,
+        said(line.counted),
+        `about ${said(line.byBook)}`,
         'Count again, or look for a purchase, a sale or a row of made.csv that is missing.',
       ),
     ];

@@ -13,6 +13,15 @@ describe('the program', () => {
     expect(out).toContain('--json');
   });
 
+  it('writes the examples of a help as they are typed where npm starts it', async () => {
+    const npm = { env: { npm_lifecycle_event: 'sennit' } };
+    expect((await runCli(['price', '--help'], npm)).out).toContain(
+      '$ npm run -s sennit -- price my-book --costs',
+    );
+    expect((await runCli(['--help'], npm)).out).not.toContain('$ sennit');
+    expect((await runCli(['prise'], npm)).err).toContain('(npm run -s sennit -- --help shows what there is)');
+  });
+
   it('suggests the command that was meant and exits with 2', async () => {
     const { exitCode, err } = await runCli(['prise', 'book']);
     expect(exitCode).toBe(2);

@@ -187,12 +187,12 @@ describe('sennit takein', () => {
         const rates = page(file, 'Rates');
         rates.getCell(`B${rowOf(rates, line)}`).value = value;
       });
-    const told = 'also changes what months say that are over and not closed';
+    const told = 'also changes the figures of months that are over and not closed';
     await inFreshFolder(async (folder) => {
       const plain = async (): Promise<string> =>
         (await runCli(['takein', 'mine.xlsx', '--dry-run'], { folder })).out.replace(/\s+/g, ' ');
       laidOut(folder, await changedRate('Wage', 25));
-      expect(await plain()).toContain(`Wage: what is changed here ${told} (2026-10)`);
+      expect(await plain()).toContain(`Wage: this ${told} (2026-10)`);
       laidOut(folder, await changedRate('Wanted margin on the net price', 0.3));
       expect(await plain()).not.toContain(told);
       laidOut(folder, await changedRate('Sales tax', 0.07));

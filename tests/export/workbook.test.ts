@@ -114,13 +114,15 @@ describe.each(demoBooks)('the workbook of the book %s', (name) => {
     for (const word of words) expect([...names.keys()]).toContain(word);
   });
 
-  test('prints every sheet on whole landscape pages of the paper in use, with headings', async () => {
+  test('prints every sheet on whole pages of the paper in use, the first upright, with headings', async () => {
     const { sheets, parts } = await read();
     const paper = plan.settings.lengthUnit === 'in' ? 1 : 9;
     for (const [title, { xml }] of sheets) {
       // Hidden, and so never printed.
       if (title === originTitle) continue;
-      expect(xml).toContain(`<pageSetup paperSize="${paper}" orientation="landscape"`);
+      expect(xml).toContain(
+        `<pageSetup paperSize="${paper}" orientation="${title === 'Start' ? 'portrait' : 'landscape'}"`,
+      );
       expect(xml).toMatch(/fitToWidth="\d"/);
       expect(xml).toContain('Page &amp;P of &amp;N');
       expect(xml).toContain(about.date);

@@ -16,6 +16,8 @@ describe('a question that is wrong is answered by problems with their place', ()
     [{}, ['cell-missing: question, field length']],
     [{ length: '7 in', measure: '6 in' }, ['cell-clash: question, field length']],
     [{ length: '7' }, ['not-a-measure: question, field length']],
+    // From a program without types.
+    [JSON.parse('{ "length": 7 }'), ['not-a-measure: question, field length']],
     [
       { length: 'long', ease: '1 in', hardware: '1 in' },
       [

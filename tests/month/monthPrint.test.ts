@@ -34,6 +34,17 @@ describe('a month on paper', () => {
     ]);
   });
 
+  it('has a first page that can be read: upright, at six and a half points or more', async () => {
+    const [start] = await printed('2026-10');
+    expect(start?.pageSetup).toMatchObject({ orientation: 'portrait', fitToWidth: 1, fitToHeight: 1 });
+    const heights = Array.from(
+      { length: start?.rowCount ?? 0 },
+      (_, at) => start?.getRow(at + 1).height ?? 13,
+    );
+    // Letter upright is 11 inches of 72 points, less the margins of 0.8 and 0.7.
+    expect(10 * ((9.5 * 72) / heights.reduce((sum, each) => sum + each, 0))).toBeGreaterThan(6.5);
+  });
+
   it('says of every sheet without rows that there was nothing, on one page', async () => {
     // A month before the book begins: nothing happened in it.
     const pages = await printed('2026-07');

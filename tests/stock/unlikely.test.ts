@@ -68,6 +68,27 @@ describe('entries that are hardly meant', () => {
     expect(told(with1(file, row))).toContain(`watch ${file} ${message}`);
   });
 
+  it('say their figures as the book writes them, with the unit of the material', () => {
+    const figures = (book: BookText): (string | undefined)[] =>
+      stockProblems(priceBook(sourceOf(book))).flatMap(({ code, found, accepted }) =>
+        code === 'unlikely' ? [found, accepted] : [],
+      );
+    const bought = with1('purchases.csv', '2026-10-20,X 1,the cord mill,rust cord,1 ft,,62.00,,,');
+    expect(figures(bought)).toEqual(['62.0000 USD per ft', 'about 0.0665 USD per ft']);
+    const buckle = with1('purchases.csv', '2026-10-20,X 1,the cord mill,side buckle,1,,62.00,,,');
+    expect(figures(buckle)[0]).toBe('62.0000 USD each');
+    const sold = with1('sales.csv', '2026-10-30,stall,fob long,1,95.00,,');
+    expect(figures(sold)).toEqual(['95.00 USD', 'about 9.50 USD']);
+  });
+
+  it('are told once where most rows are far off, as the slip is then in the plan', () => {
+    const book = demoBook('starter');
+    const yaml = book.get('book.yaml')?.replace('wage_per_hour: 22.00', 'wage_per_hour: 2200') ?? '';
+    const sales = told(new Map([...book, ['book.yaml', yaml]])).filter((each) => each.includes('sales.csv'));
+    expect(sales).toHaveLength(1);
+    expect(sales[0]).toMatch(/: In \d+ of 34 rows of sales\.csv what a piece brought is far from/);
+  });
+
   it('know no future where nobody says which day it is', () => {
     const book = with1('sales.csv', '2026-12-24,stall,fob long,1,9.50,,');
     expect(stockProblems(priceBook(sourceOf(book))).filter(({ code }) => code === 'unlikely')).toEqual([]);

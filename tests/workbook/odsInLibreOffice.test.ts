@@ -138,7 +138,7 @@ describe.skipIf(findLibreOffice() === undefined).each(demoBooks)(
         const [setUp] = elements(ours, 'pageSetup');
         expect(elements(found, 'pageSetup')[0], title).toMatchObject({
           paperSize: setUp?.paperSize,
-          orientation: 'landscape',
+          orientation: setUp?.orientation,
           fitToWidth: setUp?.fitToWidth,
           fitToHeight: setUp?.fitToHeight,
         });

@@ -75,7 +75,7 @@ export function parseCsv(file: string, source: string): CsvFile {
         problem('cell-surplus', { file, row }, `“${surplus}” stands beyond the last heading.`, {
           found: surplus,
           accepted: `${headings.length} cells, one for each heading`,
-          mend: 'Give the column a heading, or put text that holds a separator in "quotes".',
+          mend: `Look for a ${nameOfMark[delimiter] ?? 'separator'} too many in the row, and put a cell that holds one in "quotes"; or give the column a heading.`,
         }),
       );
     }
@@ -83,6 +83,8 @@ export function parseCsv(file: string, source: string): CsvFile {
   });
   return { file, headingRow: top + 1, headings, width, mark: delimiter, rows, problems, torn: false };
 }
+
+const nameOfMark: Readonly<Partial<Record<string, string>>> = { ',': 'comma', ';': 'semicolon', '\t': 'tab' };
 
 /** Counted before anything is parsed: every row and cell takes a multiple of what it takes in the file. */
 function excessOf(file: string, text: string, delimiter: string): Problem | undefined {

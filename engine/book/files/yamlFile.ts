@@ -123,6 +123,14 @@ function plainWords(error: YAMLParseError, source: string): { message: string; m
         };
       }
       if (/Implicit map keys/.test(error.message)) {
+        const [line] = source.slice(error.pos[0]).split(/[\r\n]/, 1) as [string];
+        const glued = /^\s*(\w+):(\S.*?)\s*$/.exec(line);
+        if (glued !== null) {
+          return {
+            message: 'This line has no space after its colon.',
+            mend: `Write ${glued[1]}: ${glued[2]}`,
+          };
+        }
         return {
           message: 'This line has no colon after its name.',
           mend: 'Write a colon and a space between name and value.',

@@ -13,6 +13,10 @@ export function monthFront(month: string, rule: string): FrontPage {
       ['For the bookkeeper', `What happened in ${month}: sales, purchases, stock, cost of sales and tax.`],
       ['Journal', 'The month in double entry by your account codes. Every amount is read from its sheet.'],
       [
+        'What to do',
+        'See that the three lines above say “all well”; the sheet Checks says what does not. Compare fees and tax with your papers, and read the cautions below. Then enter the Journal in your accounts, and sign above.',
+      ],
+      [
         'Follow a figure',
         'Every total, share and balance is a formula: from the Journal to Postings, to the sheet named there, and to its lines.',
       ],

@@ -21,7 +21,7 @@ export interface Printing {
   /** Columns repeated on the left where the sheet takes more than one page across. */
   readonly keyColumns: number;
   readonly lastRow: number;
-  /** Squeezed onto a single page, whatever its length. */
+  /** Put onto a single page, upright since it is read like a letter. */
   readonly onePage: boolean;
   /** Headings without a row below them, which need no second page: the sentence says that there is nothing. */
   readonly empty: boolean;
@@ -61,7 +61,7 @@ export function paperOf(settings: Settings): number {
   return settings.lengthUnit === 'in' ? letterPaper : a4Paper;
 }
 
-/** Print set-up: landscape, whole pages, headings and keys on each, and who, what, when, which page. */
+/** Print set-up: landscape (a single page upright), whole pages, headings and keys on each, and who, what, when, which page. */
 export function setUpPage(page: Worksheet, settings: Settings, about: About, printing: Printing): void {
   const widths = Array.from({ length: page.columnCount }, (_, at) => page.getColumn(at + 1).width ?? 9);
   const total = widths.reduce((sum, width) => sum + width, 0);
@@ -85,7 +85,7 @@ export function setUpPage(page: Worksheet, settings: Settings, about: About, pri
   page.pageSetup = {
     ...page.pageSetup,
     paperSize: paperOf(settings) as PaperSize,
-    orientation: 'landscape',
+    orientation: printing.onePage ? 'portrait' : 'landscape',
     fitToPage: true,
     fitToWidth: across,
     fitToHeight: printing.onePage ? 1 : pagesDown((total + keys * (across - 1)) / across, printing.lastRow),
@@ -130,7 +130,8 @@ function pagesDown(widthOfPage: number, rows: number): number {
   const scale = Math.min(1, widthsOnPage / widthOfPage);
   const pages = (rows * pointsOfRow * scale) / pointsOnPage;
   const whole = Math.floor(pages);
-  return whole >= 1 && pages - whole <= smallRest * whole ? whole : 0;
+  const squeezed = (scale * whole) / pages;
+  return whole >= 1 && pages - whole <= smallRest * whole && squeezed >= leastScale ? whole : 0;
 }
 
 /** The sentence of the first row runs on over its neighbours; the print area has to reach its end. */

@@ -56,7 +56,7 @@ export function pastMonths(
     problem(
       'workbook-left',
       first.where,
-      `${what}: what is changed here also changes what months say that are over and not closed (${months}).`,
+      `${what}: this also changes the figures of months that are over and not closed (${months}).`,
       {
         severity: 'watch',
         mend: `Close them first, if they should stay: sennit month <book> ${open[0]} --close.`,

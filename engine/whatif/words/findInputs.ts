@@ -78,7 +78,7 @@ function unknown(name: string, plan: Plan): ChangeFault {
     mend:
       meantName(lower, [...words, ...own]) ??
       meantName(lower, rows) ??
-      `Known: wage, overhead, tax, margin, cord, parts; materials, suppliers and colours by name (${someNames(own, 4)}); fees of ${someNames(keysOf(plan, 'channels'), 4)}; minutes of a weave.`,
+      `Known: wage, overhead, tax, margin, cord, parts; materials, suppliers and colours by name (${someNames(own, 4)}); fees of ${someNames(keysOf(plan, 'channels'), 4)}; minutes of a weave; asking price of a product at a channel.`,
   };
 }
 

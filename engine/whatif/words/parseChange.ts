@@ -72,11 +72,17 @@ function unclear(text: string): ChangeFault {
       mend: 'End it with +12 %, -0.05 or = 24.50.',
     };
   const [, what = '', by = ''] = figure;
-  const isNew = /\d$/.test(by) ? ` or “${what} = ${by}”` : '';
+  // A bare figure is more often what it becomes than by how much it changes.
+  if (/\d$/.test(by))
+    return {
+      message: `“${text}” does not say whether ${what} becomes ${by}, or goes up or down by it.`,
+      accepted,
+      mend: `Write “${what} = ${by}”, “${what} +${by}”, “${what} -${by}” or, for a share of it, “${what} +${by} %”.`,
+    };
   return {
     message: `“${text}” does not say whether ${what} goes up or down.`,
     accepted,
-    mend: `Write “${what} +${by}” or “${what} -${by}”${isNew}.`,
+    mend: `Write “${what} +${by}” or “${what} -${by}”.`,
   };
 }
 

@@ -53,6 +53,17 @@ describe('a figure that its own comma has split', () => {
     ]);
   });
 
+  it('may be a decimal comma where the book writes points, and is then told to be written with one', () => {
+    const { problems, table } = read(`${heads}a,"1,000 ft",61,00,red\nb,7,5 ft,2,50,red\n`);
+    expect(problems.map(({ where, found, mend }) => [where.row, where.column, found, mend])).toEqual([
+      [2, 'price', '61,00', 'Write 61.00.'],
+      [3, 'pack', '7,5 ft', 'Write 7.5 ft.'],
+      [3, 'price', '2,50', 'Write 2.50.'],
+    ]);
+    expect(table.columns.get('cord')).toEqual(['red', 'red']);
+    expect(told(`${heads}a,12,15,red,blue\n`)).toEqual([['cell-surplus', 2, undefined, 'blue']]);
+  });
+
   it.each([
     ['two figures side by side', `${heads}a,12,150,red\n`],
     ['a comma at the end of every row', `${heads}a,12,150,red,\nb,13,250,red,\n`],

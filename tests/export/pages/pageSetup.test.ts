@@ -50,6 +50,15 @@ test('text is printed at six and a half points or more', () => {
   }
 });
 
+test('no page is saved at the cost of smaller print', () => {
+  // Rows of 15 points on pages of 500: two columns of ten repeat, and 20 columns are printed at 68 %.
+  for (let rows = 20; rows <= 130; rows += 5) {
+    const { fitToHeight = 0 } = page(20, rows).pageSetup;
+    const down = fitToHeight === 0 ? Number.POSITIVE_INFINITY : (fitToHeight * 500) / (rows * 15);
+    expect(10 * Math.min(136 / 200, down), `${rows} rows`).toBeGreaterThan(6.49);
+  }
+});
+
 test('a sheet without rows takes one page, as wide as its sentence', () => {
   const { pageSetup, headerFooter } = page(40, 2);
   expect(pageSetup).toMatchObject({ fitToWidth: 1, printTitlesRow: '1:2', printArea: 'A$1:B$2' });

@@ -147,11 +147,13 @@ describe('what a change does', () => {
     expect(read('cord +12 %')).toMatchObject({ effect: '+12 %', otherwise: '' });
   });
 
-  it('asks of a figure without a sign whether it is up or down, in words that can be typed', () => {
+  it('asks of a figure without a sign what it does, in words that can be typed', () => {
     const share = parseChange('cord 12%', plan);
     expect(isFault(share) && share.mend).toBe('Write “cord +12%” or “cord -12%”.');
     const amount = parseChange('wage 24', plan);
-    expect(isFault(amount) && amount.mend).toBe('Write “wage +24” or “wage -24” or “wage = 24”.');
+    expect(isFault(amount) && amount.mend).toBe(
+      'Write “wage = 24”, “wage +24”, “wage -24” or, for a share of it, “wage +24 %”.',
+    );
   });
 
   it.each([
