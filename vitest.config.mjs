@@ -14,6 +14,8 @@ export default defineConfig({
       provider: 'v8',
       include: ['engine/**', 'cli/**', 'library/**'],
       reporter: ['text-summary', 'html'],
+      // A test that fails takes half an hour of measuring with it otherwise.
+      reportOnFailure: true,
       // What was measured, room by room (DEVELOPERS.md), less a little for draws that fall otherwise.
       thresholds: {
         'engine/**': { lines: 95, branches: 84 },

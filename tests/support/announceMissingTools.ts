@@ -1,4 +1,5 @@
 import { findBrowser, findPdfText } from './browser.ts';
+import { findProgram } from './findProgram.ts';
 import { findLibreOffice } from './libreoffice.ts';
 
 /** A judge from outside that a machine may lack, with the checks that need it. */
@@ -41,6 +42,12 @@ export const tools: readonly Tool[] = Object.freeze([
       'the text of the printed page (tests/export/report/inBrowser)',
     ],
   },
+  ...['zsh', 'fish'].map((shell) => ({
+    name: shell,
+    command: shell,
+    find: () => findProgram(shell),
+    checks: [`the completion of commands, read by ${shell} itself (tests/cli/completion)`],
+  })),
 ]);
 
 /** What to say on stderr; empty where nothing is missing. */
