@@ -10,8 +10,16 @@ export type BookTexts = Readonly<Record<string, string>> | ReadonlyMap<string, s
 /** The shipped tables by file name. */
 export const shippedTables: ReadonlyMap<string, string> = new Map(Object.entries(tables));
 
-/** A book with the shipped sheets and tables, as the engine takes it. */
+/**
+ * A book with the shipped sheets and tables, as the engine takes it.
+ *
+ * @throws TypeError where a program without types gives something else, such as the name of a folder
+ */
 export function sourceOf(texts: BookTexts): Source {
+  if (typeof (texts as unknown) !== 'object' || texts === null)
+    throw new TypeError(
+      `A book is given as the texts of its files by name, not as ${JSON.stringify(texts)}. readBookFolder of "sennit/node" reads those of a folder.`,
+    );
   const book = texts instanceof Map ? texts : new Map(Object.entries(texts));
   return { book, sheets, tables: shippedTables };
 }

@@ -124,3 +124,10 @@ describe('a calculated book', () => {
     expect(costs?.values).toEqual(prices?.products.map(({ unitCost }) => unitCost));
   });
 });
+
+it.each([['"my-book"'], ['null'], ['7']])(
+  'a program without types that gives %s for a book is told what a book is',
+  (given) => {
+    expect(() => sennit.priceBook(JSON.parse(given))).toThrow(/texts of its files by name.*readBookFolder/);
+  },
+);
