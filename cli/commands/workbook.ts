@@ -123,6 +123,10 @@ also says that no stock or pack is long enough for a piece; the workbook is writ
         refuse([...reference.problems, ...problems]);
         return;
       }
+      if (!reference.checked)
+        io.err(
+          'The book is too large to be calculated a second time: its figures are those of sennit price. Spreadsheet programs work them out anew.\n',
+        );
       step(`Writing ${plan.sheets.length} sheets`);
       const bytes = await workbook(
         plan,

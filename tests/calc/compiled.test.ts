@@ -160,3 +160,9 @@ describe('the compiled path', () => {
     );
   });
 });
+
+it('a plan that is too large for the reference engine keeps its own values, and says that nothing checked them', () => {
+  const { plan, values } = pricedBook(demoBook('starter'));
+  expect(checkedByReference(plan, values, 100)).toEqual({ values, problems: [], checked: false });
+  expect(checkedByReference(plan, values)).toMatchObject({ problems: [], checked: true });
+});
