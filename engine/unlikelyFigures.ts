@@ -1,15 +1,14 @@
 import { sameKey } from './book/book.ts';
 import { convertLength, lengthUnit, type Measure, parseMeasure } from './book/measures/measure.ts';
 import { numberText } from './book/measures/numberText.ts';
-import { type Place, type Problem, problem } from './book/problems/problem.ts';
+import type { Place, Problem } from './book/problems/problem.ts';
+import { farFrom, unlikely } from './book/problems/unlikely.ts';
 import type { Values } from './calc/values.ts';
 import { rowCount, textOf } from './cutting/supplies.ts';
 import type { Priced } from './priceBook.ts';
 import type { Plan } from './sheets/plan.ts';
 import { showValue } from './sheets/showValue.ts';
 
-/** From here on a price is more often a slip of the keyboard than a bargain: a digit too many is ten times. */
-const far = 5;
 /** Shorter measures in a name are more often widths and thicknesses than lengths of the piece. */
 const shortestMm = 60;
 /** A loop is named by its drop, and is somewhat more than twice as long; a cuff may be half of what it is named by. */
@@ -25,10 +24,6 @@ const [nearFrom, nearTo] = [0.65, 1.55];
 export function unlikelyFigures({ plan, values }: Priced): Problem[] {
   if (plan === undefined || values === undefined) return [];
   return [...lengthsAgainstNames(plan, values), ...pricesFarFromOthers(plan, values)];
-}
-
-function look(where: Place, message: string, found: string, accepted: string, mend: string): Problem {
-  return problem('unlikely', where, message, { severity: 'watch', found, accepted, mend });
 }
 
 /** Lengths that a text names, such as the 8 in of “Bracelet 8 in”; “a set of 5 in a box” names none. */
@@ -66,14 +61,14 @@ function lengthsAgainstNames(plan: Plan, values: Values): Problem[] {
     const id = `${place.row}`;
     if (told.has(id)) return [];
     told.add(id);
-    const setBy = ['woven_length_set', 'finished_length', 'measure'].find((column) =>
-      Number.isFinite(values.number('products', column, row)),
+    const setBy = ['woven_length_set', 'finished_length', 'measure'].find(
+      (column) => values.number('products', column, row) > 0,
     );
     const unit = settings.lengthUnit;
     const shown = `${showValue(finished.value, 'length', settings)} ${unit}`;
     const name = `${numberText(first.value, settings.decimal)} ${first.unit}`;
     return [
-      look(
+      unlikely(
         setBy === undefined ? place : { ...place, column: setBy },
         `The name or size of ${texts[1]} says ${name}, and its finished length is ${shown}.`,
         shown,
@@ -121,15 +116,16 @@ function pricesFarFromOthers(plan: Plan, values: Values): Problem[] {
     const usualOfKind = usualOf.get(kind);
     // Of a material's own packs alone, those of packs.csv are held against the one of materials.csv.
     const usual = usualOfKind ?? (column === 'price' ? ofMaterial.get(material)?.[0]?.unitCost : undefined);
-    if (usual === undefined || (unitCost < usual * far && unitCost > usual / far)) return [];
+    const off = usual === undefined ? undefined : farFrom(unitCost, usual);
+    if (usual === undefined || off === undefined) return [];
     const { settings } = plan;
     const unit = `${settings.currency} ${isLength ? `per ${settings.cordUnit}` : 'each'}`;
     const cost = (value: number): string => `${showValue(value, 'money_per_unit', settings)} ${unit}`;
     const whose = usualOfKind !== undefined ? 'others like it cost' : 'its first pack costs';
     return [
-      look(
+      unlikely(
         { ...place, column },
-        `${isLength ? 'Length for length' : 'Piece for piece'}, a pack of ${material} costs ${unitCost > usual ? 'more than five times' : 'less than a fifth of'} what ${whose}.`,
+        `${isLength ? 'Length for length' : 'Piece for piece'}, a pack of ${material} costs ${off} what ${whose}.`,
         cost(unitCost),
         `about ${cost(usual)}`,
         'Look for a slip in its price or in what the pack holds; leave it if it is right.',

@@ -44,11 +44,12 @@ export async function writeWorkbook(texts: BookTexts, choice: WorkbookChoice): P
   const { checkedByReference } = await import('../engine/reference.ts');
   const { workbook } = await import('../engine/export/workbook.ts');
   const reference = checkedByReference(plan, values);
-  if (hasErrors(reference.problems)) return refused([...reference.problems, ...problems]);
+  const all = [...reference.problems, ...problems];
+  if (hasErrors(reference.problems)) return refused(all);
   const foreign = cutting === undefined || isOwnBatch(cutting, base) ? [] : ['make.csv'];
   const about = { date, version, files: source.book, foreign };
   const bytes = await workbook(plan, reference.values, about, format);
-  return answer(problems, () => bytes);
+  return answer(all, () => bytes);
 }
 
 function withCutting(source: Source, cutting: CutReport | undefined, base: Priced | undefined): Source {

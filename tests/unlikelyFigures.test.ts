@@ -17,8 +17,8 @@ function changed(file: string, from: string, to: string): BookText {
   return new Map([...book, [file, text.replace(from, to)]]);
 }
 
-/** The starter book with a strap of this name, size and woven length. */
-function strap(name: string, size: string, woven: string): BookText {
+/** The starter book with a strap of this name and size, and a length in this column. */
+function strap(name: string, size: string, length: string, column = 'woven_length_set'): BookText {
   const book = demoBook('starter');
   const [heads = '', ...rows] = (book.get('products.csv') ?? '').trimEnd().split('\n');
   const cells = new Map([
@@ -26,7 +26,7 @@ function strap(name: string, size: string, woven: string): BookText {
     ['size', size],
     ['weave', 'bar'],
     ['over_cord', 'slate cord'],
-    ['woven_length_set', woven],
+    [column, length],
     ['hardware_length', '1 1/4 in'],
   ]);
   const row = heads.split(',').map((id) => cells.get(id) ?? '');
@@ -46,6 +46,15 @@ describe('figures of the plan that are hardly meant', () => {
       expect(told(strap('Bracelet 8 in', '', woven))).toEqual([
         `watch unlikely products.csv 30 woven_length_set: The name or size of Bracelet 8 in says 8 in, and its finished length is ${finished} in.`,
       ]);
+  });
+
+  it('stand where the length was set', () => {
+    expect(told(strap('Bracelet 8 in', '', '80 in', 'finished_length'))).toEqual([
+      'watch unlikely products.csv 30 finished_length: The name or size of Bracelet 8 in says 8 in, and its finished length is 80.00 in.',
+    ]);
+    expect(told(strap('Bracelet 8 in', '', '80 in', 'measure'))).toMatchObject([
+      expect.stringContaining('products.csv 30 measure:'),
+    ]);
   });
 
   it('are a length in another unit than that of the size', () => {

@@ -136,15 +136,17 @@ journal has entry, date, account, name, posting, text, debit and credit.`,
               example: 'journal.csv',
               lost: 'It would be lost.',
             });
+      const looks = [...made.problems];
       const outputs: { shown: string; path: string; bytes: Uint8Array }[] = [];
       if (shown !== undefined && file !== undefined) {
         step(`Writing the workbook of ${month.name}`);
-        const workbook = await monthWorkbook(made, date, format, source.source.book);
-        if (!Buffer.isBuffer(workbook)) {
-          refuse(workbook.problems);
+        const { problems, bytes } = await monthWorkbook(made, date, format, source.source.book);
+        if (bytes === undefined) {
+          refuse(problems);
           return;
         }
-        outputs.push({ shown, path: file, bytes: workbook });
+        looks.push(...problems);
+        outputs.push({ shown, path: file, bytes });
       }
       if (table !== undefined && options.journal !== undefined)
         outputs.push({
@@ -157,7 +159,7 @@ journal has entry, date, account, name, posting, text, debit and credit.`,
       if (reopened !== undefined) written.push(putAside(bookFolder, reopened, date));
       const closes = options.close === true && made.closed === undefined;
       if (closes) written.push(close(bookFolder, made, date));
-      const report = monthReport(made);
+      const report = monthReport({ ...made, problems: looks });
       if (options.json) {
         io.out(
           json({
@@ -176,7 +178,7 @@ journal has entry, date, account, name, posting, text, debit and credit.`,
         closes,
       };
       io.out(options.plain ? tellMonth(report, how) : showMonth(report, how));
-      const problems = showProblems(made.problems, style);
+      const problems = showProblems(looks, style);
       if (problems !== '') io.out(`\n${problems}`);
     });
 }
@@ -186,15 +188,17 @@ async function monthWorkbook(
   date: string,
   format: ReturnType<typeof workbookFormat>,
   files: BookFiles,
-): Promise<Buffer | { readonly problems: MonthBook['problems'] }> {
+): Promise<{ readonly problems: MonthBook['problems']; readonly bytes?: Buffer }> {
   // Loaded here and not at the start: no other command needs them.
   const { checkedByReference } = await import('../../engine/reference.ts');
   const { workbook } = await import('../../engine/export/workbook.ts');
   const reference = checkedByReference(plan, values);
   // What is handed over comes from the reference engine, and only where the quick path says the same.
-  if (reference.problems.length > 0) return reference;
+  const { problems } = reference;
+  if (hasErrors(problems)) return { problems };
   const front = monthFront(month.name, stockRule);
-  return Buffer.from(await workbook(plan, reference.values, { date, version, front, files }, format));
+  const about = { date, version, front, files };
+  return { problems, bytes: Buffer.from(await workbook(plan, reference.values, about, format)) };
 }
 
 /** The file of the month that is opened again. Consent is its name, said once more; later months stay closed by it. */

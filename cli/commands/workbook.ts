@@ -119,14 +119,11 @@ also says that no stock or pack is long enough for a piece; the workbook is writ
       // What is handed over comes from the reference engine, and only where the quick path says the same.
       step('Calculating the book once more with the reference engine');
       const reference = checkedByReference(plan, values);
-      if (reference.problems.length > 0) {
-        refuse([...reference.problems, ...problems]);
+      const all = [...reference.problems, ...problems];
+      if (hasErrors(reference.problems)) {
+        refuse(all);
         return;
       }
-      if (!reference.checked)
-        io.err(
-          'The book is too large to be calculated a second time: its figures are those of sennit price. Spreadsheet programs work them out anew.\n',
-        );
       step(`Writing ${plan.sheets.length} sheets`);
       const bytes = await workbook(
         plan,
@@ -148,12 +145,14 @@ also says that no stock or pack is long enough for a piece; the workbook is writ
             file: given,
             bytes: bytes.length,
             sheets: plan.sheets.map((sheet) => sheet.title),
-            problems,
+            problems: all,
             ...(report === undefined ? {} : { batch: report }),
           }),
         );
         return;
       }
+      if (reference.problems.length > 0)
+        io.err(showProblems(reference.problems, styleFor(io, options.plain)));
       const batchLines =
         report === undefined
           ? ''

@@ -15,6 +15,8 @@ export const mostSheetRows = 1_000_000;
 /** Columns of one sheet, and of all sheets together. */
 export const mostColumns = 1000;
 export const mostColumnsOfAll = 3000;
+/** Cells of all sheets that are calculated twice before a workbook is written: the second engine takes 1.7 KB for each. */
+export const mostCellsTwice = 1_500_000;
 
 /** A problem for what is larger than it may be. */
 export function tooLarge(place: Place, what: string, most: number, mend: string): Problem {

@@ -1,3 +1,4 @@
+import { mostCellsTwice, tooLarge } from '../book/limits.ts';
 import { type Problem, problem } from '../book/problems/problem.ts';
 import type { Plan, PlanColumn, PlanSheet } from '../sheets/plan.ts';
 import { evaluate } from './evaluate.ts';
@@ -43,29 +44,21 @@ export function disagreements(plan: Plan, first: Values, second: Values): Disagr
   return found;
 }
 
-/** The reference engine takes 1.7 KB for a cell, and a process has about 4 GB: beyond this it would die of it. */
-export const mostCellsForReference = 1_500_000;
-
-/** What a second calculation says; `checked` is false where the plan is too large for it, and the values are the first's. */
-export interface Checked {
-  readonly values: Values;
-  readonly problems: Problem[];
-  readonly checked: boolean;
-}
-
 /**
- * Calculates a plan again with the reference engine.
+ * Calculates a plan again with the reference engine, unless it is so large that a process would run out of memory.
  *
- * @returns its values, and a problem for each formula of the book's own that the two engines read differently.
+ * @param most cells that are calculated twice
+ * @returns its values, and a problem for each formula of the book's own that the two engines read differently; of a plan
+ * that is too large the values that were given, and a problem to look at that says so.
  * Exceptions: where only shipped formulas differ, since that is a fault of ours.
  */
 export function checkedByReference(
   plan: Plan,
   values: Values,
-  most: number = mostCellsForReference,
-): Checked {
+  most: number = mostCellsTwice,
+): { values: Values; problems: Problem[] } {
   const cells = plan.sheets.reduce((sum, { columns, rowCount }) => sum + columns.length * rowCount, 0);
-  if (cells > most) return { values, problems: [], checked: false };
+  if (cells > most) return { values, problems: [calculatedOnce(cells, most)] };
   const reference = evaluate(plan);
   const differing = disagreements(plan, reference, values);
   const own = differing.filter(({ column }) => column.at.file.startsWith('sheets/'));
@@ -86,7 +79,13 @@ export function checkedByReference(
       }),
     );
   }
-  return { values: reference, problems: [...told.values()], checked: true };
+  return { values: reference, problems: [...told.values()] };
+}
+
+function calculatedOnce(cells: number, most: number): Problem {
+  const what = `The book has ${cells.toLocaleString('en')} cells to calculate a second time`;
+  const mend = 'Nothing: the figures are those of sennit price, and spreadsheet programs work them out anew.';
+  return { ...tooLarge({ file: 'book.yaml' }, what, most, mend), severity: 'watch' };
 }
 
 function shown(result: Result): string {

@@ -1,6 +1,7 @@
 import { joinKeys, sameKey } from '../book/book.ts';
 import { dayText } from '../book/measures/day.ts';
-import { type Place, type Problem, problem } from '../book/problems/problem.ts';
+import type { Place, Problem } from '../book/problems/problem.ts';
+import { farFrom, unlikely } from '../book/problems/unlikely.ts';
 import type { Values } from '../calc/values.ts';
 import { rowCount, textOf } from '../cutting/supplies.ts';
 import { type Exact, moneyOf } from '../money/exact.ts';
@@ -8,8 +9,6 @@ import type { Plan } from '../sheets/plan.ts';
 import { showTrimmed, showValue } from '../sheets/showValue.ts';
 import type { StockLedger } from './stockLedger.ts';
 
-/** From here on a figure is more often a slip of the keyboard than a bargain: a digit too many is ten times. */
-const far = 5;
 /** From so many rows on, and more than half of all, it is rather the plan that they are held against that has the slip. */
 const many = 5;
 
@@ -33,10 +32,6 @@ export function unlikelyEntries(
   ];
 }
 
-function look(where: Place, message: string, found: string, accepted: string, mend: string): Problem {
-  return problem('unlikely', where, message, { severity: 'watch', found, accepted, mend });
-}
-
 function inTheFuture(ledger: StockLedger, today: number): Problem[] {
   const dated = [...ledger.purchases, ...ledger.produced, ...ledger.sold, ...ledger.counted];
   const others = ledger.moves.filter(({ place }) => place.file === 'used.csv');
@@ -45,7 +40,7 @@ function inTheFuture(ledger: StockLedger, today: number): Problem[] {
     if (day <= today || told.has(place)) return [];
     told.add(place);
     return [
-      look(
+      unlikely(
         { ...place, column: 'date' },
         `${dayText(day)} is still to come.`,
         dayText(day),
@@ -65,7 +60,7 @@ function moreBackThanSold({ sold }: StockLedger): Problem[] {
     out.set(key, before + line.pieces);
     if (line.pieces >= 0 || before + line.pieces >= 0) return [];
     return [
-      look(
+      unlikely(
         { ...line.place, column: 'pieces' },
         `More of ${line.product} came back from ${line.channel} than was sold there until ${dayText(line.day)}.`,
         String(-line.pieces),
@@ -99,11 +94,12 @@ function farFromPlan(ledger: StockLedger, plan: Plan, values: Values): Problem[]
     said: (value: number) => string,
   ): Problem[] => {
     if (planned === undefined || planned <= 0 || found <= 0) return [];
-    if (found < planned * far && found > planned / far) return [];
+    const off = farFrom(found, planned);
+    if (off === undefined) return [];
     return [
-      look(
+      unlikely(
         where,
-        `${what} is ${found > planned ? 'more than five times' : 'less than a fifth of'} what the book plans.`,
+        `${what} is ${off} what the book plans.`,
         said(found),
         `about ${said(planned)}`,
         'Look for a slip in the quantity or the amount; leave it if it is right.',
@@ -161,7 +157,7 @@ function together(found: readonly Problem[], rows: number, what: string): readon
   const [first] = found;
   if (first === undefined || found.length < many || found.length * 2 <= rows) return found;
   return [
-    look(
+    unlikely(
       first.where,
       `In ${found.length} of ${rows} rows of ${first.where.file} ${what} is far from what the book plans. This is the first of them.`,
       first.found ?? '',
@@ -178,7 +174,7 @@ function farCounts({ counted }: StockLedger, { settings }: Plan): Problem[] {
     // A few pieces more or less are soon half of what is there.
     if (line.isOpening || off.lte(line.byBook.abs().div(2)) || off.lte(2)) return [];
     return [
-      look(
+      unlikely(
         { ...line.place, column: 'quantity' },
         `The count of ${line.item} is off by more than half of what should be there.`,
         said(line.counted),

@@ -163,6 +163,11 @@ describe('the compiled path', () => {
 
 it('a plan that is too large for the reference engine keeps its own values, and says that nothing checked them', () => {
   const { plan, values } = pricedBook(demoBook('starter'));
-  expect(checkedByReference(plan, values, 100)).toEqual({ values, problems: [], checked: false });
-  expect(checkedByReference(plan, values)).toMatchObject({ problems: [], checked: true });
+  const once = checkedByReference(plan, values, 100);
+  expect(once.values).toBe(values);
+  expect(once.problems).toMatchObject([{ code: 'too-large', severity: 'watch', accepted: 'up to 100' }]);
+  expect(once.problems[0]?.message).toMatch(
+    /^The book has [\d,]+ cells to calculate a second time, more than 100\.$/,
+  );
+  expect(checkedByReference(plan, values).problems).toEqual([]);
 });

@@ -47,11 +47,12 @@ export function table(
   const usual = page.properties.defaultRowHeight ?? usualHeight;
   const rows: Piece[] = [];
   const lastRecord = records === undefined ? 0 : records.top + records.count - 1;
-  for (let number = 1; number <= Math.max(page.rowCount, lastRecord); number += 1) {
+  for (let number = 1; number <= page.rowCount; number += 1) {
+    // The row of the first record stands for all of them.
+    if (records !== undefined && records.top < number && number <= lastRecord) continue;
     const row = page.findRow(number);
     if (records?.top === number && row !== undefined) {
       rows.push(recordRows(records, row, columns, styles, usual));
-      number = lastRecord;
       continue;
     }
     const cells = row === undefined ? '' : rowCells(row, columns, styles, day);

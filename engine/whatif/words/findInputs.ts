@@ -4,6 +4,7 @@ import type { Plan, PlanColumn, PlanSheet } from '../../sheets/plan.ts';
 import type { ChangeFault, InputCells } from './change.ts';
 import { exactRows, keysOf, pickRows, rowsOfBoth, rowsOfGroup, rowsOfNames, sheetOf } from './inputRows.ts';
 import { type InputWord, inputWords, marginWords, materialGroups } from './inputWords.ts';
+import { namedSheet } from './namedSheet.ts';
 
 /** What a text names: cells that take a new value, and cells that only move along by per cents. */
 export interface FoundInputs {
@@ -207,15 +208,8 @@ function groupAlone(group: string, plan: Plan): FoundInputs | undefined {
 /** `rates.wage_per_hour`, `materials[slate cord].pack_price`, `materials[colour=slate].pack_price`. */
 function bySheetLanguage(named: RegExpExecArray, plan: Plan): FoundInputs | ChangeFault {
   const [, sheetName = '', within, columnName = ''] = named;
-  const sheet = sheetOf(plan, sheetName.toLowerCase());
-  if (sheet === undefined) {
-    const all = plan.sheets.map(({ id }) => id);
-    return {
-      message: `There is no sheet “${sheetName}”.`,
-      accepted: all.join(', '),
-      mend: mendName(sheetName, all),
-    };
-  }
+  const sheet = namedSheet(plan, sheetName);
+  if (!('columns' in sheet)) return sheet;
   const open = sheet.columns.filter(isOpen);
   const column = open.find((each) => each.id === columnName.toLowerCase());
   if (column === undefined) {

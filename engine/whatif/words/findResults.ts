@@ -6,6 +6,7 @@ import type { Plan, PlanColumn, PlanSheet } from '../../sheets/plan.ts';
 import type { ChangeFault } from './change.ts';
 import { headingOf, isFault } from './findInputs.ts';
 import { pickRows, sheetOf } from './inputRows.ts';
+import { namedSheet } from './namedSheet.ts';
 import { monthWords, type ResultWord, resultWords } from './resultWords.ts';
 
 /** A calculated figure of a book. */
@@ -243,15 +244,8 @@ function nameOf(
 
 function bySheetLanguage(named: RegExpExecArray, plan: Plan): readonly FoundResult[] | ChangeFault {
   const [, sheetName = '', within, columnName = ''] = named;
-  const sheet = sheetOf(plan, sheetName.toLowerCase());
-  if (sheet === undefined) {
-    const all = plan.sheets.map(({ id }) => id);
-    return {
-      message: `There is no sheet “${sheetName}”.`,
-      accepted: all.join(', '),
-      mend: mendName(sheetName, all),
-    };
-  }
+  const sheet = namedSheet(plan, sheetName);
+  if (!('columns' in sheet)) return sheet;
   const column = sheet.columns.find((each) => each.id === columnName.toLowerCase());
   if (column === undefined || !isResult(column)) {
     const names = sheet.columns.filter(isResult).map(({ id }) => id);
