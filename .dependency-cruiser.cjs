@@ -1,5 +1,6 @@
-/** Imports run downwards only: (cli, library) → engine's face → (export, takein) → (samples, mix, month, whatif) → stock → cutting → (calc, origin) → sheets → (book, cord) → (money, chance, solver). */
+/** Imports run downwards only: (cli, library) → engine's face → (export, takein) → (samples, mix, month, whatif) → stock → cutting → (calc, origin) → sheets → (book, cord) → (money, chance, solver, archive). */
 const layers = [
+  'archive',
   'money',
   'chance',
   'solver',
@@ -20,6 +21,7 @@ const layers = [
 
 /** What each room may import from the engine, besides itself. */
 const allowed = {
+  archive: [],
   money: [],
   chance: [],
   solver: [],
@@ -38,8 +40,8 @@ const allowed = {
   stock: ['money', 'book', 'sheets', 'calc', 'cutting'],
   month: ['money', 'book', 'sheets', 'calc', 'stock'],
   whatif: ['money', 'chance', 'book', 'sheets', 'calc'],
-  export: ['money', 'cord', 'book', 'sheets', 'origin', 'calc', 'samples', 'stock', 'whatif'],
-  takein: ['money', 'book', 'sheets', 'origin', 'calc'],
+  export: ['archive', 'money', 'cord', 'book', 'sheets', 'origin', 'calc', 'samples', 'stock', 'whatif'],
+  takein: ['archive', 'money', 'book', 'sheets', 'origin', 'calc'],
 };
 
 /** One door for each dependency. */
@@ -47,7 +49,7 @@ const doors = {
   hyperformula: '^engine/calc/',
   exceljs: '^engine/export/',
   highs: '^engine/solver/loadSolver\\.ts$',
-  fflate: '^engine/(export/|takein/read/archive/)',
+  fflate: '^engine/(archive/|export/xlsx/packFile\\.ts$)',
   saxes: '^engine/takein/read/readXml\\.ts$',
   echarts: '^engine/export/report/charts/',
   yaml: '^engine/book/files/(yamlFile|editYaml)\\.ts$',

@@ -1,7 +1,7 @@
 import { strToU8, unzipSync, zipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
+import { readArchive, UnreadableArchive } from '../../engine/archive/readArchive.ts';
 import { workbook } from '../../engine/export/workbook.ts';
-import { readArchive, UnreadableArchive } from '../../engine/takein/read/archive/readArchive.ts';
 import { lastColumn, lastRow, mostSheets } from '../../engine/takein/read/savedWorkbook.ts';
 import { demoBook, pricedBook } from '../support/books.ts';
 import { workbookFault as faultOf } from '../support/workbookFault.ts';

@@ -1,5 +1,5 @@
 import type { Workbook, Worksheet } from 'exceljs';
-import { Archive } from '../archive.ts';
+import { ArchiveWriter } from '../../archive/archiveWriter.ts';
 import type { Records } from '../pages/records.ts';
 import { fontName } from '../palette.ts';
 import { type Attributes, element, escapedText } from '../xml.ts';
@@ -180,7 +180,7 @@ function pack(parts: Readonly<Record<string, Piece>>, date: string): Uint8Array 
     entry('/', mediaType, { 'manifest:version': version }),
     ...Object.keys(parts).map((path) => entry(path, 'text/xml')),
   );
-  const archive = new Archive(date);
+  const archive = new ArchiveWriter(date);
   archive.add('mimetype', mediaType, 'stored');
   for (const [path, xml] of Object.entries(parts)) archive.add(path, xml);
   archive.add('META-INF/manifest.xml', `<?xml version="1.0" encoding="UTF-8"?>\n${manifest}`);

@@ -1,6 +1,6 @@
 import type { Worksheet } from 'exceljs';
 import { strFromU8, unzipSync } from 'fflate';
-import { Archive } from '../archive.ts';
+import { ArchiveWriter } from '../../archive/archiveWriter.ts';
 import type { Records } from '../pages/records.ts';
 import { fontName, textSize } from '../palette.ts';
 import { withRecords } from './recordRows.ts';
@@ -21,7 +21,7 @@ export function packFile(
 ): Uint8Array {
   const parts = unzipSync(bytes);
   const recordsOf = new Map([...records].map(([page, own]) => [`xl/worksheets/sheet${page.id}.xml`, own]));
-  const archive = new Archive(date);
+  const archive = new ArchiveWriter(date);
   for (const name of Object.keys(parts).sort(inFileOrder)) {
     const part = parts[name];
     if (part === undefined || name.endsWith('/')) continue;

@@ -1,4 +1,4 @@
-import { type Archive, readArchive, UnreadableArchive } from './archive/readArchive.ts';
+import { type Archive, readArchive, UnreadableArchive } from '../../archive/readArchive.ts';
 import { readOds } from './ods/readOds.ts';
 import { readXml, UnreadableXml } from './readXml.ts';
 import { type SavedWorkbook, UnreadableWorkbook } from './savedWorkbook.ts';

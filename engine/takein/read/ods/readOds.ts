@@ -1,4 +1,4 @@
-import type { Archive } from '../archive/readArchive.ts';
+import type { Archive } from '../../../archive/readArchive.ts';
 import { documentTitle } from '../documentTitle.ts';
 import { readXml } from '../readXml.ts';
 import { type SavedWorkbook, UnreadableWorkbook } from '../savedWorkbook.ts';

@@ -1,4 +1,4 @@
-import type { Archive } from '../archive/readArchive.ts';
+import type { Archive } from '../../../archive/readArchive.ts';
 import { documentTitle } from '../documentTitle.ts';
 import { mostSheets, type SavedWorkbook, UnreadableWorkbook } from '../savedWorkbook.ts';
 import { readBookPart, readDateStyles, readRelations, readSharedTexts } from './readParts.ts';

@@ -1,4 +1,5 @@
 import { strToU8, ZipDeflate, ZipPassThrough } from 'fflate';
+import { endMark, entryMark, localMark } from './format.ts';
 
 /** Text is packed in pieces of about this many characters. */
 const pieceLength = 1 << 16;
@@ -15,10 +16,6 @@ interface Packed {
   readonly size: number;
 }
 
-/** Heads of entries, and the list of them at the end (APPNOTE.TXT 4.3.7, 4.3.12 and 4.3.16). */
-const entryMark = 0x04034b50;
-const listMark = 0x02014b50;
-const endMark = 0x06054b50;
 /** Version 2.0 of the format: entries may be deflated. */
 const formatVersion = 20;
 /** Bit 11 of an entry's flags (4.4.4). */
@@ -28,7 +25,7 @@ const nameIsUtf8 = 1 << 11;
  * A zip archive that takes its entries piece by piece: of the text that goes in, only a piece is held at a time. The
  * sizes stand at the head of each entry, as readers of OpenDocument want them. The same entries give the same bytes.
  */
-export class Archive {
+export class ArchiveWriter {
   readonly #stamp: number;
   readonly #written: Uint8Array[] = [];
   readonly #entries: Packed[] = [];
@@ -69,18 +66,18 @@ export class Archive {
       size: packing.size,
     };
     this.#entries.push(entry);
-    this.#write(head(entryMark, [...this.#common(entry), [entry.name.length, 2], [0, 2]]));
+    this.#write(head(localMark, [...this.#common(entry), [entry.name.length, 2], [0, 2]]));
     this.#write(entry.name);
     for (const piece of packed) this.#write(piece);
   }
 
   /** The archive as it is to be saved. */
   bytes(): Uint8Array {
-    const listAt = this.#length;
+    const directoryAt = this.#length;
     for (const entry of this.#entries) {
       const { name, offset } = entry;
       this.#write(
-        head(listMark, [
+        head(entryMark, [
           [formatVersion, 2],
           ...this.#common(entry),
           ...([
@@ -97,15 +94,15 @@ export class Archive {
       this.#write(name);
     }
     const count = this.#entries.length;
-    const listLength = this.#length - listAt;
+    const directoryLength = this.#length - directoryAt;
     this.#write(
       head(endMark, [
         [0, 2],
         [0, 2],
         [count, 2],
         [count, 2],
-        [listLength, 4],
-        [listAt, 4],
+        [directoryLength, 4],
+        [directoryAt, 4],
         [0, 2],
       ]),
     );

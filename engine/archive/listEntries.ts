@@ -1,3 +1,5 @@
+import { endMark, entryMark, localMark } from './format.ts';
+
 /** A part of an archive as its directory tells of it. */
 export interface Entry {
   readonly name: string;
@@ -14,9 +16,6 @@ export interface Entry {
   readonly encrypted: boolean;
 }
 
-const endMark = 0x06054b50;
-const entryMark = 0x02014b50;
-const localMark = 0x04034b50;
 const endLength = 22;
 const entryLength = 46;
 const localLength = 30;

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { strFromU8, strToU8, unzipSync } from 'fflate';
 import { expect, test } from 'vitest';
-import { Archive } from '../../engine/export/archive.ts';
+import { ArchiveWriter } from '../../engine/archive/archiveWriter.ts';
 
-function archived(fill: (archive: Archive) => void, date = '2026-03-02'): Uint8Array {
-  const archive = new Archive(date);
+function archived(fill: (archive: ArchiveWriter) => void, date = '2026-03-02'): Uint8Array {
+  const archive = new ArchiveWriter(date);
   fill(archive);
   return archive.bytes();
 }
